@@ -1,0 +1,1 @@
+"""Files that ship with Throatmark; reach them through `app.resources`."""

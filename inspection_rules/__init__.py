@@ -1,0 +1,1 @@
+"""What an inspection of spliced rope is, what can be computed from it, and what the rules say."""

@@ -1,0 +1,1 @@
+"""What can be computed from an inspection: one module a measure."""
