@@ -1,1 +1,5 @@
-"""See the modules."""
+"""Photographs: taking them in, and drawing the demo's own."""
+
+from app.photos.intake import Photo, PhotoRefused, intake
+
+__all__ = ["Photo", "PhotoRefused", "intake"]
