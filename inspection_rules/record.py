@@ -1,37 +1,28 @@
-"""The record vocabulary: what an item is, what was seen and measured on it, by whom, and the `Case`.
+"""The record vocabulary: what an item is, what was seen and measured on it, by whom, and what was done.
 
-Frozen and validated once, at the edge. One JSON document with the shape of `Case` is everything a
-judgement needs. Quantities are texts with their unit (`"24 mm"`); times carry their offset.
+Frozen and validated once, at the edge. Quantities are texts with their unit (`"24 mm"`); times carry their
+offset. `case.py` puts these together for one judgement.
 """
 
 from collections.abc import Iterator
 from datetime import UTC, date, datetime, timedelta
-from fractions import Fraction
-from typing import Annotated, Any, Self
+from typing import Annotated, Self
 
-from pydantic import (
-    AwareDatetime,
-    BaseModel,
-    ConfigDict,
-    Field,
-    GetCoreSchemaHandler,
-    GetJsonSchemaHandler,
-    StringConstraints,
-    field_validator,
-    model_validator,
-)
-from pydantic.json_schema import JsonSchemaValue
-from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+from pydantic import AwareDatetime, Field, StringConstraints, field_validator, model_validator
+from pydantic_core import PydanticCustomError
 
-from inspection_rules.quantity import Angle, Dimension, Quantity, QuantityError, parse, parse_angle
+from inspection_rules.fields import AnyQuantity, Force, Hash, Length, Model, Name, Text
+from inspection_rules.quantity import Quantity
 from inspection_rules.words import (
-    BASELINE_KINDS,
+    COMPETENT,
     Competence,
     Construction,
+    DecisionKind,
     Duty,
     Fibre,
     InspectionKind,
     ItemKind,
+    Mend,
     Method,
     Moisture,
     PartKind,
@@ -42,94 +33,9 @@ from inspection_rules.words import (
     Thimble,
 )
 
-Text = Annotated[str, StringConstraints(strip_whitespace=True, max_length=2000)]
-Name = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=120)]
-Hash = Annotated[str, StringConstraints(pattern="^[0-9a-f]{64}$")]
 
-
-class Model(BaseModel):
-    """Base of every record: frozen, no unknown fields, no silent conversions of numbers to texts."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", str_strip_whitespace=True)
-
-    @model_validator(mode="after")
-    def _storable(self) -> Self:
-        # A record body is stored as UTF-8 text for ever: PostgreSQL takes no NUL, UTF-8 no lone surrogate.
-        for name, value in self:
-            if isinstance(value, str) and ("\x00" in value or any("\ud800" <= c <= "\udfff" for c in value)):
-                raise PydanticCustomError("text", "{name} holds a character that cannot be stored", {"name": name})
-        return self
-
-
-class _Written:
-    """Pydantic annotation: a text that `parse` or `parse_angle` reads, kept as it was written."""
-
-    def __init__(self, dimension: Dimension | None, *, signed: bool = False) -> None:
-        self.dimension, self.signed = dimension, signed
-
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        return core_schema.no_info_plain_validator_function(
-            self._read, serialization=core_schema.plain_serializer_function_ser_schema(str)
-        )
-
-    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> JsonSchemaValue:
-        if self.dimension is None:
-            return {
-                "type": "string",
-                "description": "an angle with its datum",
-                "examples": ["60° from horizontal"],
-            }
-        examples = {
-            "length": "24 mm",
-            "force": "24 kN",
-            "temperature": "60 °C",
-            "fraction": "10 %",
-            "count": "4",
-        }
-        return {
-            "type": "string",
-            "description": f"a {self.dimension} with its unit, as written",
-            "examples": [examples[self.dimension]],
-        }
-
-    def _read(self, value: object) -> Quantity | Angle:
-        if isinstance(value, Quantity | Angle):
-            value = value.text
-        try:
-            if self.dimension is None:
-                return parse_angle(str(value))
-            return parse(value, self.dimension, signed=self.signed)  # type: ignore[arg-type]
-        except QuantityError as error:
-            raise PydanticCustomError("quantity", "{why}", {"why": str(error)}) from None
-
-
-Length = Annotated[Quantity, _Written("length")]
-Force = Annotated[Quantity, _Written("force")]
-Temperature = Annotated[Quantity, _Written("temperature")]
-SlingAngle = Annotated[Angle, _Written(None)]
-
-
-class _AnyQuantity(_Written):
-    """A reading's quantity: which dimension it must have is the observation's business."""
-
-    def __init__(self) -> None:
-        super().__init__("length")
-
-    def _read(self, value: object) -> Quantity:
-        try:
-            return parse(value.text if isinstance(value, Quantity) else value, signed=True)  # type: ignore[arg-type]
-        except QuantityError as error:
-            raise PydanticCustomError("quantity", "{why}", {"why": str(error)}) from None
-
-    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> JsonSchemaValue:
-        return {
-            "type": "string",
-            "description": "a number with its unit, as written",
-            "examples": ["24 mm", "4"],
-        }
-
-
-AnyQuantity = Annotated[Quantity, _AnyQuantity()]
+def _to_utc(value: datetime) -> datetime:
+    return value.astimezone(UTC)
 
 
 class Person(Model):
@@ -317,10 +223,7 @@ class Inspection(Model):
     pictures: tuple[Hash, ...] = ()
     note: Text = ""
 
-    @field_validator("at")
-    @classmethod
-    def _utc(cls, value: datetime) -> datetime:
-        return value.astimezone(UTC)
+    _utc = field_validator("at")(_to_utc)
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
@@ -361,96 +264,73 @@ class Inspection(Model):
             yield from one.pictures
 
 
-class Use(Model):
-    """What the item is about to do; rulings on it leave the item's own answer alone.
+class Reference(Model):
+    """One ruling of one recorded inspection, as a decision names it."""
+
+    inspection: Name
+    rule: Name
+    part: Text = ""
+
+
+class WorkDone(Model):
+    """What was done to an item between inspections.
 
     Attributes:
-        pin_diameter: what the eye will bear on.
-        eye_length: inside length of the eye laid flat, throat to the far inside of the eye.
-        leg_angle: with its datum.
+        part: the part it was done to; empty for the item.
+        mends: what kind of mending it was; a hold or removal whose rule asks for it may close after it.
     """
 
-    pin_diameter: Length | None = None
-    eye_length: Length | None = None
-    leg_angle: SlingAngle | None = None
+    id: Name
+    item: Name
+    at: AwareDatetime
+    utc_offset_minutes: Annotated[int, Field(ge=-14 * 60, le=14 * 60)] = 0
+    by: Person
+    part: Text = ""
+    mends: Mend
+    what: Name
+    pictures: tuple[Hash, ...] = ()
+
+    _utc = field_validator("at")(_to_utc)
 
 
-class Site(Model):
-    """What the organisation has set for itself.
+class Decision(Model):
+    """What a competent person decided about an item, with the reason.
 
     Attributes:
-        slip_action: the slip at which a splice is no longer serviceable whatever the doubt.
+        kind: release the named holds and removals, or condemn the item for good.
+        examined: the rulings this decision examined; a release closes only those.
     """
 
-    slip_action: Length | None = None
+    id: Name
+    item: Name
+    at: AwareDatetime
+    utc_offset_minutes: Annotated[int, Field(ge=-14 * 60, le=14 * 60)] = 0
+    by: Person
+    kind: DecisionKind
+    examined: tuple[Reference, ...] = ()
+    reason: Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000)]
+    pictures: tuple[Hash, ...] = ()
 
-
-class Case(Model):
-    """Everything one judgement needs, and nothing it does not.
-
-    Attributes:
-        on: the local date the judgement speaks for.
-        inspection: the one being judged.
-        baselines: the as made, bedded in and as found inspections of the item, in any order.
-        earlier: the other inspections before this one, in any order.
-        regimes: the bodies of rules the organisation answers to; common practice always counts.
-    """
-
-    on: date
-    item: Item
-    inspection: Inspection
-    baselines: tuple[Inspection, ...] = ()
-    earlier: tuple[Inspection, ...] = ()
-    use: Use | None = None
-    regimes: tuple[Name, ...] = ()
-    site: Site = Site()
+    _utc = field_validator("at")(_to_utc)
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
-        for one in self.baselines:
-            if one.kind not in BASELINE_KINDS:
-                raise PydanticCustomError(
-                    "case",
-                    "baselines: {id} is '{kind}', which is no baseline",
-                    {"id": one.id, "kind": one.kind.value},
-                )
-        for one in self.earlier:
-            if one.kind in BASELINE_KINDS:
-                raise PydanticCustomError("case", "earlier: {id} is a baseline; put it there", {"id": one.id})
-        for one in (self.inspection, *self.baselines, *self.earlier):
-            self._check_inspection(one)
-        if self.inspection.on > self.on:
-            raise PydanticCustomError("case", "'on' is before the inspection's own date")
+        if self.by.competence not in COMPETENT:
+            raise PydanticCustomError("decision", "only a competent or a qualified person decides this")
+        if self.kind is DecisionKind.RELEASE and not self.examined:
+            raise PydanticCustomError("decision", "a release names in 'examined' the holds it examined")
         return self
 
-    def _check_inspection(self, one: Inspection) -> None:
-        if one.item != self.item.id:
-            raise PydanticCustomError(
-                "case", "inspection {id} is of another item, {item}", {"id": one.id, "item": one.item}
-            )
-        if one.at > self.inspection.at:
-            raise PydanticCustomError("case", "inspection {id} is later than the one being judged", {"id": one.id})
-        known = {"", *(part.id for part in self.item.parts)}
-        for entry in one.entries:
-            if entry.part not in known:
-                raise PydanticCustomError(
-                    "case",
-                    "inspection {id}: {observation} is of part '{part}', which the item does not have",
-                    {"id": one.id, "observation": entry.observation, "part": entry.part},
-                )
 
-    @property
-    def history(self) -> tuple[Inspection, ...]:
-        """Baselines, earlier inspections and the one being judged, oldest first."""
-        past = sorted((*self.baselines, *self.earlier), key=lambda one: (one.at, one.id))
-        return (*past, self.inspection)
+class Disposal(Model):
+    """A condemned item was destroyed; the photograph proves it."""
 
-    def baseline(self, kind: InspectionKind) -> Inspection | None:
-        """Return the latest baseline of this kind, the inspection being judged included."""
-        found = [one for one in self.history if one.kind is kind]
-        return found[-1] if found else None
+    id: Name
+    item: Name
+    at: AwareDatetime
+    utc_offset_minutes: Annotated[int, Field(ge=-14 * 60, le=14 * 60)] = 0
+    by: Person
+    how: Name
+    pictures: Annotated[tuple[Hash, ...], Field(min_length=1)]
 
-
-def mean(values: tuple[Quantity, ...], unit: str) -> Fraction:
-    """Return the exact mean of several quantities in one unit."""
-    return sum((value.to(unit) for value in values), Fraction(0)) / len(values)
+    _utc = field_validator("at")(_to_utc)

@@ -209,6 +209,13 @@ class Mend(StrEnum):
     EXAMINE = "the examination that is due"
 
 
+class DecisionKind(StrEnum):
+    """What a competent person decides."""
+
+    RELEASE = "release"
+    CONDEMN = "condemn"
+
+
 def worst(answers: "list[Answer] | tuple[Answer, ...]") -> Answer:
     """Return the worst answer; serviceable when there is none."""
     return max(answers, key=lambda answer: answer.severity, default=Answer.SERVICEABLE)

@@ -1,0 +1,108 @@
+"""The `Case`: one JSON document with everything a judgement needs, and nothing it does not."""
+
+from datetime import date
+from fractions import Fraction
+from typing import Self
+
+from pydantic import model_validator
+from pydantic_core import PydanticCustomError
+
+from inspection_rules.fields import Length, Model, Name, SlingAngle
+from inspection_rules.quantity import Quantity
+from inspection_rules.record import Inspection, Item
+from inspection_rules.words import BASELINE_KINDS, InspectionKind
+
+
+class Use(Model):
+    """What the item is about to do; rulings on it leave the item's own answer alone.
+
+    Attributes:
+        pin_diameter: what the eye will bear on.
+        eye_length: inside length of the eye laid flat, throat to the far inside of the eye.
+        leg_angle: with its datum.
+    """
+
+    pin_diameter: Length | None = None
+    eye_length: Length | None = None
+    leg_angle: SlingAngle | None = None
+
+
+class Site(Model):
+    """What the organisation has set for itself.
+
+    Attributes:
+        slip_action: the slip at which a splice is no longer serviceable whatever the doubt.
+    """
+
+    slip_action: Length | None = None
+
+
+class Case(Model):
+    """Everything one judgement needs, and nothing it does not.
+
+    Attributes:
+        on: the local date the judgement speaks for.
+        inspection: the one being judged.
+        baselines: the as made, bedded in and as found inspections of the item, in any order.
+        earlier: the other inspections before this one, in any order.
+        regimes: the bodies of rules the organisation answers to; common practice always counts.
+    """
+
+    on: date
+    item: Item
+    inspection: Inspection
+    baselines: tuple[Inspection, ...] = ()
+    earlier: tuple[Inspection, ...] = ()
+    use: Use | None = None
+    regimes: tuple[Name, ...] = ()
+    site: Site = Site()
+
+    @model_validator(mode="after")
+    def _whole(self) -> Self:
+        for one in self.baselines:
+            if one.kind not in BASELINE_KINDS:
+                raise PydanticCustomError(
+                    "case",
+                    "baselines: {id} is '{kind}', which is no baseline",
+                    {"id": one.id, "kind": one.kind.value},
+                )
+        for one in self.earlier:
+            if one.kind in BASELINE_KINDS:
+                raise PydanticCustomError("case", "earlier: {id} is a baseline; put it there", {"id": one.id})
+        for one in (self.inspection, *self.baselines, *self.earlier):
+            self._check_inspection(one)
+        if self.inspection.on > self.on:
+            raise PydanticCustomError("case", "'on' is before the inspection's own date")
+        return self
+
+    def _check_inspection(self, one: Inspection) -> None:
+        if one.item != self.item.id:
+            raise PydanticCustomError(
+                "case", "inspection {id} is of another item, {item}", {"id": one.id, "item": one.item}
+            )
+        if one.at > self.inspection.at:
+            raise PydanticCustomError("case", "inspection {id} is later than the one being judged", {"id": one.id})
+        known = {"", *(part.id for part in self.item.parts)}
+        for entry in one.entries:
+            if entry.part not in known:
+                raise PydanticCustomError(
+                    "case",
+                    "inspection {id}: {observation} is of part '{part}', which the item does not have",
+                    {"id": one.id, "observation": entry.observation, "part": entry.part},
+                )
+
+    @property
+    def history(self) -> tuple[Inspection, ...]:
+        """Baselines, earlier inspections and the one being judged, oldest first."""
+        past = sorted((*self.baselines, *self.earlier), key=lambda one: (one.at, one.id))
+        return (*past, self.inspection)
+
+    def baseline(self, kind: InspectionKind) -> Inspection | None:
+        """Return the latest baseline of this kind, the inspection being judged included."""
+        found = [one for one in self.history if one.kind is kind]
+        return found[-1] if found else None
+
+
+def mean(values: tuple[Quantity, ...], unit: str) -> Fraction:
+    """Return the exact mean of several quantities in one unit."""
+    return sum((value.to(unit) for value in values), Fraction(0)) / len(values)

@@ -1,0 +1,105 @@
+"""Field types of the records: quantities as written, short texts, hashes, and the frozen base."""
+
+from typing import Annotated, Any, Self
+
+from pydantic import (
+    BaseModel,
+    ConfigDict,
+    GetCoreSchemaHandler,
+    GetJsonSchemaHandler,
+    StringConstraints,
+    model_validator,
+)
+from pydantic.json_schema import JsonSchemaValue
+from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+
+from inspection_rules.quantity import Angle, Dimension, Quantity, QuantityError, parse, parse_angle
+
+Text = Annotated[str, StringConstraints(strip_whitespace=True, max_length=2000)]
+Name = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=120)]
+Hash = Annotated[str, StringConstraints(pattern="^[0-9a-f]{64}$")]
+
+
+class Model(BaseModel):
+    """Base of every record: frozen, no unknown fields, no silent conversions of numbers to texts."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", str_strip_whitespace=True)
+
+    @model_validator(mode="after")
+    def _storable(self) -> Self:
+        # A record body is stored as UTF-8 text for ever: PostgreSQL takes no NUL, UTF-8 no lone surrogate.
+        for name, value in self:
+            if isinstance(value, str) and ("\x00" in value or any("\ud800" <= c <= "\udfff" for c in value)):
+                raise PydanticCustomError("text", "{name} holds a character that cannot be stored", {"name": name})
+        return self
+
+
+class _Written:
+    """Pydantic annotation: a text that `parse` or `parse_angle` reads, kept as it was written."""
+
+    def __init__(self, dimension: Dimension | None, *, signed: bool = False) -> None:
+        self.dimension, self.signed = dimension, signed
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.no_info_plain_validator_function(
+            self._read, serialization=core_schema.plain_serializer_function_ser_schema(str)
+        )
+
+    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> JsonSchemaValue:
+        if self.dimension is None:
+            return {
+                "type": "string",
+                "description": "an angle with its datum",
+                "examples": ["60° from horizontal"],
+            }
+        examples = {
+            "length": "24 mm",
+            "force": "24 kN",
+            "temperature": "60 °C",
+            "fraction": "10 %",
+            "count": "4",
+        }
+        return {
+            "type": "string",
+            "description": f"a {self.dimension} with its unit, as written",
+            "examples": [examples[self.dimension]],
+        }
+
+    def _read(self, value: object) -> Quantity | Angle:
+        if isinstance(value, Quantity | Angle):
+            value = value.text
+        try:
+            if self.dimension is None:
+                return parse_angle(str(value))
+            return parse(value, self.dimension, signed=self.signed)  # type: ignore[arg-type]
+        except QuantityError as error:
+            raise PydanticCustomError("quantity", "{why}", {"why": str(error)}) from None
+
+
+Length = Annotated[Quantity, _Written("length")]
+Force = Annotated[Quantity, _Written("force")]
+Temperature = Annotated[Quantity, _Written("temperature")]
+SlingAngle = Annotated[Angle, _Written(None)]
+
+
+class _AnyQuantity(_Written):
+    """A reading's quantity: which dimension it must have is the observation's business."""
+
+    def __init__(self) -> None:
+        super().__init__("length")
+
+    def _read(self, value: object) -> Quantity:
+        try:
+            return parse(value.text if isinstance(value, Quantity) else value, signed=True)  # type: ignore[arg-type]
+        except QuantityError as error:
+            raise PydanticCustomError("quantity", "{why}", {"why": str(error)}) from None
+
+    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> JsonSchemaValue:
+        return {
+            "type": "string",
+            "description": "a number with its unit, as written",
+            "examples": ["24 mm", "4"],
+        }
+
+
+AnyQuantity = Annotated[Quantity, _AnyQuantity()]

@@ -1,0 +1,129 @@
+"""What a judgement says: rulings with their reasons, what is missing, until when."""
+
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+
+from pydantic import ConfigDict
+
+from inspection_rules.fields import Hash, Model, Name, Text
+from inspection_rules.words import Answer, Door, Mend, Scope
+
+
+class Source(Model):
+    """Where a rule comes from, and how well that was verified.
+
+    Attributes:
+        kind: regulation, standard, handbook, common practice, site or maker.
+        verified: read, secondary or memory; none where there is no source to verify.
+    """
+
+    document: Name
+    edition: Text = ""
+    clause: Text = ""
+    kind: Name
+    verified: Name
+
+    def __str__(self) -> str:
+        """Return the citation with its standing, for screens and reports."""
+        where = " ".join(part for part in (self.document, self.edition, self.clause) if part)
+        standing = {"secondary": " · secondary source", "memory": " · source not verified"}.get(self.verified, "")
+        return where + standing
+
+
+class Missing(Model):
+    """A needed observation that was not made, or cannot be used."""
+
+    part: Text
+    observation: Name
+    ask: Name
+
+
+class Ruling(Model):
+    """What one rule says about one part.
+
+    Attributes:
+        rule, pack: which rule, of which pack.
+        part: id of the part; empty for the item.
+        scope: item, or use: then `answer` is `hold` and the item's own answer is untouched by it.
+        answer, door: the outcome, and for a hold how it is left.
+        measure: name of the measure, empty for a condition.
+        value, limit, margin, unit, u: decimal texts in `unit`; None where the rule has no number. `margin` is
+            positive inside the limit.
+        u_source: where `u` comes from.
+        from_study: whether `u` rests on the site's own measurement study.
+        probability: that the true value conforms; shown to people only when `from_study`.
+        sentence: what was found, for the person.
+        action: what to do.
+        mends: what may bring the item back.
+        look_again: for a watch, the local date by which to look again.
+    """
+
+    rule: Name
+    pack: Name
+    title: Name
+    part: Text = ""
+    scope: Scope = Scope.ITEM
+    answer: Answer
+    door: Door | None = None
+    observation: Text = ""
+    measure: Text = ""
+    value: Decimal | None = None
+    limit: Decimal | None = None
+    margin: Decimal | None = None
+    unit: Text = ""
+    u: Decimal | None = None
+    u_source: Text = ""
+    from_study: bool = False
+    probability: Decimal | None = None
+    source: Source
+    sentence: Text
+    action: Text = ""
+    mends: Mend = Mend.NOTHING
+    look_again: date | None = None
+
+
+class PackStamp(Model):
+    """Which pack a judgement used: id, version and SHA-256 of the pack's text."""
+
+    id: Name
+    version: Name
+    sha256: Hash
+
+
+class Judgement(Model):
+    """What the rules say about one case.
+
+    Attributes:
+        answer: the worst of the rulings on the item.
+        door: for a hold, refer when any hold asks for it, else look again.
+        rulings: on the item, worst first, then in the order of the rope.
+        not_for_this_use: rulings on the use.
+        missing: needed observations that are not there.
+        next_due: the local date of the next inspection; None while the item is held or removed.
+        next_due_why: which interval or watch sets it.
+        advisories: what is worth knowing and decides nothing.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    on: date
+    answer: Answer
+    door: Door | None
+    rulings: tuple[Ruling, ...]
+    not_for_this_use: tuple[Ruling, ...] = ()
+    missing: tuple[Missing, ...] = ()
+    next_due: date | None = None
+    next_due_why: Text = ""
+    advisories: tuple[Text, ...] = ()
+    packs: tuple[PackStamp, ...]
+    rules_version: Name
+
+
+def decimal(value: Fraction | float, digits: int = 6) -> Decimal:
+    """Round a number to a decimal that a record can hold, without an exponent or trailing zeros."""
+    exact = Fraction(value)
+    scaled = (abs(exact) * 10**digits * 2 + 1) // 2
+    number = Decimal(int(scaled)).scaleb(-digits)
+    text = f"{-number if exact < 0 else number:f}"
+    return Decimal(text.rstrip("0").rstrip(".") if "." in text else text)

@@ -1,0 +1,110 @@
+"""The vocabulary of observations: every question the eye and hand answer and every reading taken.
+
+`packs/observations.toml` holds them in the order of the rope; rules name them by id. Their wording is the
+trade's common practice and has no published source.
+"""
+
+from typing import Annotated, Literal, Self
+
+from pydantic import Field, model_validator
+from pydantic_core import PydanticCustomError
+
+from inspection_rules.fields import Model, Name, Text
+from inspection_rules.record import Item, Part
+from inspection_rules.words import (
+    Construction,
+    Duty,
+    Fibre,
+    ItemKind,
+    Method,
+    PartKind,
+    SpliceKind,
+    Thimble,
+)
+
+
+class Applies(Model):
+    """Which items and parts something applies to; an empty list does not narrow."""
+
+    item: tuple[ItemKind, ...] = ()
+    duty: tuple[Duty, ...] = ()
+    fibre: tuple[Fibre, ...] = ()
+    construction: tuple[Construction, ...] = ()
+    splice: tuple[SpliceKind, ...] = ()
+    thimble: tuple[Thimble, ...] = ()
+    lock_stitched: bool | None = None
+    has_splice: tuple[SpliceKind, ...] = ()
+
+    def to_item(self, item: Item) -> bool:
+        """Whether the item as a whole is meant; `has_splice` asks for one such termination."""
+        kinds = {part.splice for part in item.terminations}
+        return (
+            (not self.item or item.kind in self.item)
+            and (not self.duty or item.duty in self.duty)
+            and (not self.fibre or item.fibre in self.fibre)
+            and (not self.construction or item.construction in self.construction)
+            and (not self.has_splice or bool(kinds & set(self.has_splice)))
+        )
+
+    def to_part(self, part: Part) -> bool:
+        """Whether this part is meant."""
+        return (
+            (not self.splice or part.splice in self.splice)
+            and (not self.thimble or part.thimble in self.thimble)
+            and (self.lock_stitched is None or part.lock_stitched is self.lock_stitched)
+        )
+
+
+class Condition(Model):
+    """One thing that can be seen where a question looks: its id, and the answer that names it."""
+
+    id: Name
+    say: Name
+
+
+class Observation(Model):
+    """A question or a reading at one station of the rope.
+
+    Attributes:
+        station: which place along the rope it belongs to, in the trade's words.
+        on: what it is asked of: the item as a whole, each termination, the body.
+        look: how to look, feel or hold the tape.
+        good: the answer that names nothing wrong (questions).
+        conditions: what can be wrong (questions), worst last.
+        hidden_by_design: whether design may hide it, and then which observation stands in.
+        unit, signed, methods: for readings; the first method is the one offered.
+    """
+
+    id: Annotated[str, Field(pattern="^[a-z][a-z0-9_]*$")]
+    station: Name
+    on: Literal["item", "termination", "body"]
+    kind: Literal["question", "reading"]
+    ask: Name
+    look: Text = ""
+    good: Text = ""
+    conditions: tuple[Condition, ...] = ()
+    substitute: Text = ""
+    dimension: Literal["length", "count", "fraction", "force", "temperature"] | None = None
+    unit: Text = ""
+    signed: bool = False
+    repeats: Annotated[int, Field(ge=1, le=20)] = 1
+    methods: tuple[Method, ...] = ()
+    figure: Text = ""
+    applies: Applies = Applies()
+
+    @model_validator(mode="after")
+    def _whole(self) -> Self:
+        if self.kind == "question" and not (self.good and self.conditions):
+            raise PydanticCustomError("observation", "a question needs 'good' and 'conditions'")
+        if self.kind == "reading" and not (self.dimension and self.methods):
+            raise PydanticCustomError("observation", "a reading needs 'dimension' and 'methods'")
+        return self
+
+    def parts(self, item: Item) -> tuple[str, ...]:
+        """Return the ids of the item's parts this is asked of; `("",)` when asked of the item as a whole."""
+        if not self.applies.to_item(item):
+            return ()
+        if self.on == "item":
+            return ("",)
+        wanted = PartKind.TERMINATION if self.on == "termination" else PartKind.BODY
+        return tuple(part.id for part in item.parts if part.kind is wanted and self.applies.to_part(part))

@@ -1,0 +1,76 @@
+"""The walk along the rope: which stations an inspection visits, in which order, and what is asked there."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from inspection_rules.book import RuleBook
+from inspection_rules.observation import Observation
+from inspection_rules.record import Inspection, Item
+from inspection_rules.words import InspectionKind, PartKind
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One question or reading at one station of one part.
+
+    Attributes:
+        part: id of the part; empty for the item as a whole.
+        observation: what is asked.
+        needed: whether the rules need it for this kind of inspection; the others may be added.
+    """
+
+    part: str
+    observation: Observation
+    needed: bool = True
+
+    @property
+    def key(self) -> tuple[str, str]:
+        """Part and observation id: the step's name in a draft."""
+        return self.part, self.observation.id
+
+
+def walk(item: Item, kind: InspectionKind, regimes: Iterable[str], book: RuleBook) -> tuple[Step, ...]:
+    """Return the needed steps in the order of the real rope.
+
+    First what concerns the item as a whole before it is handled (its tag), then from the back of the eye at
+    end A along the splice to the body, then the other end, and last what memory must answer.
+    """
+    needed: dict[str, None] = {}
+    for pack in book.chosen(regimes):
+        for rule in pack.rules:
+            if rule.needs and kind in rule.needs.inspection and rule.applies.to_item(item):
+                needed.update(dict.fromkeys(rule.needs.observations))
+    ordered = [observation for name, observation in book.observations.items() if name in needed]
+    steps: list[Step] = []
+    for part in ("", *_rope_order(item)):
+        steps += [Step(part, o) for o in ordered if part in o.parts(item) and o.station != LAST_STATION]
+    steps += [Step("", o) for o in ordered if o.station == LAST_STATION and o.parts(item)]
+    return tuple(steps)
+
+
+def optional_steps(item: Item, kind: InspectionKind, regimes: Iterable[str], book: RuleBook) -> tuple[Step, ...]:
+    """Return what may be added to this inspection beyond what it needs, in the same order."""
+    have = {step.key for step in walk(item, kind, regimes, book)}
+    steps = (
+        Step(part, observation, needed=False)
+        for part in ("", *_rope_order(item))
+        for observation in book.observations.values()
+        if part in observation.parts(item)
+    )
+    return tuple(step for step in steps if step.key not in have)
+
+
+def first_open(steps: Iterable[Step], inspection: Inspection) -> Step | None:
+    """Return the first step that has neither a finding nor a reading yet."""
+    done = {(entry.part, entry.observation) for entry in inspection.entries}
+    return next((step for step in steps if step.key not in done), None)
+
+
+LAST_STATION = "since last time"
+
+
+def _rope_order(item: Item) -> tuple[str, ...]:
+    """Part ids from the first termination through the body to the other terminations."""
+    terminations = [part.id for part in sorted(item.terminations, key=lambda part: part.end or "")]
+    bodies = [part.id for part in item.parts if part.kind is PartKind.BODY]
+    return (*terminations[:1], *bodies, *terminations[1:])
