@@ -148,7 +148,9 @@ def check_case(case: Case, book: RuleBook) -> None:
             known = {condition.id for condition in observation.conditions}
             for condition in finding.conditions:
                 if condition not in known:
-                    raise CaseError(f"{where}: condition '{condition}' is not known; known are {', '.join(sorted(known))}")
+                    raise CaseError(
+                        f"{where}: condition '{condition}' is not known; known are {', '.join(sorted(known))}"
+                    )
             if finding.seen is Seen.HIDDEN and not observation.substitute:
                 raise CaseError(f"{where}: nothing hides this by design; answer it, or say it could not be examined")
 

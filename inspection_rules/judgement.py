@@ -101,6 +101,7 @@ class Judgement(Model):
         not_for_this_use: rulings on the use.
         missing: needed observations that are not there.
         next_due: the local date of the next inspection; None while the item is held or removed.
+        examination_due: the local date the next examination is due by the intervals alone, whatever the answer.
         next_due_why: which interval or watch sets it.
         advisories: what is worth knowing and decides nothing.
     """
@@ -115,6 +116,7 @@ class Judgement(Model):
     missing: tuple[Missing, ...] = ()
     next_due: date | None = None
     next_due_why: Text = ""
+    examination_due: date | None = None
     advisories: tuple[Text, ...] = ()
     packs: tuple[PackStamp, ...]
     rules_version: Name

@@ -206,24 +206,37 @@ class Finding(Entry):
         return self
 
 
-class Inspection(Model):
+class Dated(Model):
+    """What every record of something done to an item has: its id, the item, when, where on the clock, by whom.
+
+    `at` is kept in UTC; `utc_offset_minutes` gives the local clock then, and so the local date.
+    """
+
+    id: Name
+    item: Name
+    at: AwareDatetime
+    utc_offset_minutes: Annotated[int, Field(ge=-14 * 60, le=14 * 60)] = 0
+    by: Person
+
+    _utc = field_validator("at")(_to_utc)
+
+    @property
+    def on(self) -> date:
+        """The local date."""
+        return (self.at + timedelta(minutes=self.utc_offset_minutes)).date()
+
+
+class Inspection(Dated):
     """One visit to one item: who, when, why, and everything seen and measured.
 
     The three baselines (as made, bedded in, as found) are inspections of those kinds.
     """
 
-    id: Name
-    item: Name
     kind: InspectionKind
-    at: AwareDatetime
-    utc_offset_minutes: Annotated[int, Field(ge=-14 * 60, le=14 * 60)] = 0
-    by: Person
     readings: Annotated[tuple[Reading, ...], Field(max_length=400)] = ()
     findings: Annotated[tuple[Finding, ...], Field(max_length=400)] = ()
     pictures: tuple[Hash, ...] = ()
     note: Text = ""
-
-    _utc = field_validator("at")(_to_utc)
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
@@ -238,11 +251,6 @@ class Inspection(Model):
                     {"observation": twice[1], "part": twice[0]},
                 )
         return self
-
-    @property
-    def on(self) -> date:
-        """The local date of the visit."""
-        return (self.at + timedelta(minutes=self.utc_offset_minutes)).date()
 
     def reading(self, part: str, observation: str) -> Reading | None:
         """Return the reading of this observation on this part, if one was taken."""
@@ -272,7 +280,7 @@ class Reference(Model):
     part: Text = ""
 
 
-class WorkDone(Model):
+class WorkDone(Dated):
     """What was done to an item between inspections.
 
     Attributes:
@@ -280,20 +288,13 @@ class WorkDone(Model):
         mends: what kind of mending it was; a hold or removal whose rule asks for it may close after it.
     """
 
-    id: Name
-    item: Name
-    at: AwareDatetime
-    utc_offset_minutes: Annotated[int, Field(ge=-14 * 60, le=14 * 60)] = 0
-    by: Person
     part: Text = ""
     mends: Mend
     what: Name
     pictures: tuple[Hash, ...] = ()
 
-    _utc = field_validator("at")(_to_utc)
 
-
-class Decision(Model):
+class Decision(Dated):
     """What a competent person decided about an item, with the reason.
 
     Attributes:
@@ -301,17 +302,10 @@ class Decision(Model):
         examined: the rulings this decision examined; a release closes only those.
     """
 
-    id: Name
-    item: Name
-    at: AwareDatetime
-    utc_offset_minutes: Annotated[int, Field(ge=-14 * 60, le=14 * 60)] = 0
-    by: Person
     kind: DecisionKind
     examined: tuple[Reference, ...] = ()
     reason: Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000)]
     pictures: tuple[Hash, ...] = ()
-
-    _utc = field_validator("at")(_to_utc)
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
@@ -322,15 +316,8 @@ class Decision(Model):
         return self
 
 
-class Disposal(Model):
+class Disposal(Dated):
     """A condemned item was destroyed; the photograph proves it."""
 
-    id: Name
-    item: Name
-    at: AwareDatetime
-    utc_offset_minutes: Annotated[int, Field(ge=-14 * 60, le=14 * 60)] = 0
-    by: Person
     how: Name
     pictures: Annotated[tuple[Hash, ...], Field(min_length=1)]
-
-    _utc = field_validator("at")(_to_utc)
