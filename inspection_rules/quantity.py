@@ -14,7 +14,7 @@ from typing import Literal
 LONGEST_TEXT = 40
 LARGEST = 10**9
 
-Dimension = Literal["length", "force", "mass", "temperature", "fraction", "count", "duration"]
+Dimension = Literal["length", "force", "mass", "temperature", "fraction", "count", "duration", "angle"]
 Datum = Literal["horizontal", "vertical"]
 
 
@@ -58,6 +58,8 @@ UNITS: dict[str, Unit] = {
         Unit("days", "duration", Fraction(1)),
         Unit("months", "duration", Fraction(1)),
         Unit("years", "duration", Fraction(12)),
+        # The angle between two legs needs no datum; one against the horizontal or vertical is an `Angle`.
+        Unit("° included", "angle", Fraction(1)),
     )
 }
 _SPELLINGS = {
@@ -168,11 +170,14 @@ class NotMeasured:
         attempted: True when readings exist but cannot be used (states differ, too few): that is doubt, and
             holds. False when nothing was read: whether that holds is for the rules on needed observations.
         refer: True when a competent person has to supply what is missing (no baseline on record).
+        never_known: True when nobody can supply it any more (the bury of a splice found without history): that
+            is never a pass, and does not hold the item for ever either: it is watched.
     """
 
     reason: str
     attempted: bool = False
     refer: bool = False
+    never_known: bool = False
 
 
 def parse(text: str, dimension: Dimension | None = None, *, signed: bool = False) -> Quantity:

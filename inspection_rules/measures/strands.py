@@ -1,0 +1,58 @@
+"""Tucked splices: full tucks, and the strand tail beyond the last of them."""
+
+from inspection_rules.case import Case, mean
+from inspection_rules.measures.size import nominal_diameter
+from inspection_rules.quantity import Measured, NotMeasured
+from inspection_rules.record import Inspection
+from inspection_rules.uncertainty import spread
+
+
+def tucks(case: Case, part: str) -> Measured | NotMeasured:
+    """Return the number of full tucks of the strand with the fewest, as last counted."""
+    return _last_read(case, part, "tucks", "")
+
+
+def tail(case: Case, part: str) -> Measured | NotMeasured:
+    """Return the shortest strand tail beyond the last full tuck, mm, as last read."""
+    return _last_read(case, part, "tail", "mm")
+
+
+def tail_shortening(case: Case, part: str) -> Measured | NotMeasured:
+    """Return how much shorter the shortest tail is than at its baseline, mm."""
+    now = case.inspection.reading(part, "tail")
+    if now is None:
+        return NotMeasured("the tails were not read")
+    base = next((one for one in case.history if one is not case.inspection and one.reading(part, "tail")), None)
+    then = base.reading(part, "tail") if base else None
+    if base is None or then is None:
+        return NotMeasured("no earlier reading of the tails to compare with")
+    d = nominal_diameter(case.item)
+    goods = spread(now, d, "mm"), spread(then, d, "mm")
+    u = (goods[0].of_mean(len(now.values)) ** 2 + goods[1].of_mean(len(then.values)) ** 2) ** 0.5
+    return Measured(
+        value=mean(then.values, "mm") - mean(now.values, "mm"),
+        unit="mm",
+        u=u,
+        u_source=goods[0].source,
+        n=len(now.values),
+        from_study=all(good.from_study for good in goods),
+        how=f"since {base.kind.value} {base.on.isoformat()}",
+    )
+
+
+def _last_read(case: Case, part: str, observation: str, unit: str) -> Measured | NotMeasured:
+    read: list[Inspection] = [one for one in case.history if one.reading(part, observation)]
+    reading = read[-1].reading(part, observation) if read else None
+    if reading is None:
+        return NotMeasured("it was never read")
+    good = spread(reading, nominal_diameter(case.item), unit)
+    value = min(q.to(unit) for q in reading.values) if unit == "" else mean(reading.values, unit)
+    return Measured(
+        value=value,
+        unit=unit,
+        u=good.of_mean(len(reading.values)) if unit else 0.0,
+        u_source=good.source if unit else "counted",
+        n=len(reading.values),
+        from_study=good.from_study,
+        how="" if read[-1] is case.inspection else f"read {read[-1].on.isoformat()}",
+    )

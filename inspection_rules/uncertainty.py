@@ -1,0 +1,85 @@
+"""Default uncertainties of readings, by method, rope size and tension state.
+
+All of them are common practice or judgement without a published source, and say so wherever a ruling speaks;
+a site replaces them by its own measurement study. Each has a part that averaging makes smaller (repeatability)
+and a part that it does not (where the throat lies, how hard the tape is pulled, who reads).
+"""
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+
+from inspection_rules.quantity import QuantityError
+from inspection_rules.record import Reading
+from inspection_rules.words import Method, Tension
+
+DEFAULT = "default, common practice, no study"
+SLACK_FACTOR = 2  # an untensioned rope cannot be measured reproducibly: CI 1500-02 as quoted, secondary
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """Standard uncertainty of one reading, split: what repeats average out, and what they do not."""
+
+    repeat: float
+    fixed: float
+    source: str = DEFAULT
+    from_study: bool = False
+
+    def of_mean(self, n: int) -> float:
+        """Return the standard uncertainty of the mean of `n` readings of one visit."""
+        return math.hypot(self.repeat / math.sqrt(n), self.fixed)
+
+
+def spread(reading: Reading, diameter: Fraction | None, unit: str) -> Spread:
+    """Return how good one reading is, in `unit`.
+
+    Args:
+        reading: its own study counts, but never below what its values can show.
+        diameter: nominal, mm; where a rope has none, a generous 48 mm is taken.
+        unit: the unit of the measure: a length's, "%" or "" for a count.
+    """
+    if reading.u is not None:
+        try:
+            return Spread(float(reading.u.to(unit)), 0.0, f"measurement study: {reading.u_study}", True)
+        except QuantityError:
+            pass  # a length beside a count or a percentage says nothing about it
+    d = float(diameter if diameter is not None else 48)
+    repeat, fixed = _default(reading.observation, reading.method, d)
+    if reading.tension is Tension.SLACK:
+        repeat, fixed = repeat * SLACK_FACTOR, fixed * SLACK_FACTOR
+    scale = 25.4 if unit == "in" else 1.0
+    return Spread(repeat / scale, fixed / scale)
+
+
+def direct_offset(diameter: Fraction) -> Spread:
+    """Return the spread of the best field method for slip: the offset of two marks on legs laid together.
+
+    Throat position cancels, which leaves 1.5 mm of reading and 3 % of the diameter.
+    """
+    return Spread(1.5, 0.03 * float(diameter))
+
+
+def _default(observation: str, method: Method, d: float) -> tuple[float, float]:
+    """Return (repeatability, fixed part) in mm, percentage points or counts."""
+    if method is Method.COUNTED:
+        return 0.0, 0.0
+    if method is Method.BY_EYE:
+        return 0.0, 3.0
+    if method is Method.LAID_OUT_TAPE:
+        return 0.0, 3.0
+    if method is Method.FELT:
+        return 0.0, max(5.0, d)
+    photograph = 1.5 if method is Method.PHOTOGRAPH else 1.0
+    if observation == "mark_offset":
+        base = direct_offset(Fraction(d))
+        return base.repeat * photograph, base.fixed * photograph
+    if observation in ("mark_tail", "mark_standing"):
+        return 1.5 * photograph, 0.08 * d * photograph
+    if observation.startswith("girth"):
+        # Between people 2-3 % of the size on soft rope: here 2.5 %, of which 1.5 % averages out.
+        girth = math.pi * d
+        return 0.015 * girth, 0.02 * girth
+    if observation == "eye_length":
+        return 3.0, 4.0
+    return 1.5 * photograph, 0.5
