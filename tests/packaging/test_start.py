@@ -9,7 +9,7 @@ import pytest
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="the command is for a Unix shell")
 
-TOOLS = ("sh", "dirname", "basename", "head", "find", "cksum", "sort", "cat", "mktemp", "rm", "env")
+TOOLS = ("sh", "dirname", "basename", "head", "find", "cksum", "sort", "cat", "mktemp", "rm", "env", "true")
 
 
 class Machine:
@@ -100,18 +100,35 @@ def test_a_python_that_can_make_environments_goes_before_one_that_cannot(machine
     assert (done.returncode, done.stdout) == (0, "throatmark demo --seed 7\n")
 
 
-def test_root_gets_what_is_missing_installed(machine: Machine) -> None:
+@pytest.mark.parametrize("who", ["root", "a person whose sudo asks nothing"])
+def test_who_may_install_gets_what_is_missing_installed(machine: Machine, who: str) -> None:
     log = machine.checkout / "apt.log"
-    machine.program("id", "echo 0")
+    if who == "root":
+        machine.program("id", "echo 0")
+    else:
+        machine.program("sudo", f'[ "$1" = -n ] || exit 1; shift; echo "sudo $1" >>{log}; exec "$@"')
     machine.program("ready-python", stand_in(venv=True, window=True))
     machine.program("python3", stand_in(venv=False, window=False))
     move = f"{shutil.which('mv')} {machine.programs}/ready-python {machine.programs}/python3"
     machine.program("apt-get", f'echo "$*" >>{log}; case "$*" in *install*) {move} ;; esac')
     done = machine.start()
     assert (done.returncode, done.stdout) == (0, "throatmark demo\n")
-    assert log.read_text(encoding="utf-8").splitlines() == [
+    assert [line for line in log.read_text(encoding="utf-8").splitlines() if not line.startswith("sudo")] == [
         "-q update",
         "-q -y install --no-install-recommends python3-venv libgl1 libegl1 libmtdev1",
+    ]
+    assert ("sudo env" in log.read_text(encoding="utf-8")) == (who != "root")
+
+
+def test_a_sudo_that_wants_a_password_is_not_waited_for(machine: Machine) -> None:
+    machine.program("apt-get", "exit 1")
+    machine.program("sudo", 'echo "sudo: a password is required" >&2; exit 1')
+    machine.program("python3", stand_in(venv=False, window=True))
+    done = machine.start()
+    assert done.returncode == 2
+    assert done.stderr.splitlines() == [
+        "Throatmark needs Python 3.11, 3.12 or 3.13 with its venv module. "
+        "As root: apt-get update && apt-get install -y python3-venv"
     ]
 
 
