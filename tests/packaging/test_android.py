@@ -27,8 +27,8 @@ RECIPES = {"kivy": "2.3.1", "pillow": "11.3.0", "pydantic-core": "2.41.4"}
 # wheel by itself; for the others pip must be told to build from source, which gives pure Python.
 PURE_WHEEL = {"sqlalchemy"}
 PURE_FROM_SOURCE = {"fonttools", "charset-normalizer"}
-# Built by python-for-android itself, in its own versions, and no distributions of ours.
-OF_ANDROID = {"python3", "pyjnius", "sqlite3"}
+# Built by python-for-android itself, in versions of its own.
+OF_ANDROID = {"python3", "pyjnius", "setuptools", "sqlite3"}
 # Modules that exist on a phone only.
 ANDROID_MODULES = {"jnius", "android"}
 # python-for-android 2026.5.9 builds Python 3.14 for these phones.
