@@ -1,0 +1,24 @@
+"""Drawings as descriptions: the signs, the rope of the walk, and where to look or how to hold the tape."""
+
+from app.figures.shapes import Anchor, Cap, Circle, Figure, Ink, Label, Line, Point, Polygon, Shape, placed
+from app.figures.signs import not_yet, sign
+from app.figures.spine import Spine, Station, spine
+
+__all__ = [
+    "Anchor",
+    "Cap",
+    "Circle",
+    "Figure",
+    "Ink",
+    "Label",
+    "Line",
+    "Point",
+    "Polygon",
+    "Shape",
+    "Spine",
+    "Station",
+    "not_yet",
+    "placed",
+    "sign",
+    "spine",
+]

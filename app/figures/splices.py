@@ -1,0 +1,168 @@
+"""Whole terminations seen from the front, their eye up: what the spine and the figures share.
+
+Each is drawn about the rope's axis at x = 0 between heights the caller gives, so that places can be kept
+apart for the thumb on the spine and to scale in a figure.
+"""
+
+from dataclasses import dataclass
+
+from app.figures.rope import Make, hidden, ring_mark, rope, stitches, tapered, thimble
+from app.figures.shapes import Ink, Line, Point, Shape, arc, curve
+
+
+@dataclass(frozen=True, slots=True)
+class Heights:
+    """Where the places of a termination lie, downwards from the eye.
+
+    Attributes:
+        eye: the middle of the round of the eye.
+        marks, throat, stitch, bury, tip: places of a buried eye.
+        end: where the standing part is cut off in this drawing.
+    """
+
+    eye: float
+    marks: float
+    throat: float
+    stitch: float
+    bury: float
+    tip: float
+    end: float
+
+
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """Widths of a termination: half the eye's width to the rope's middle, the leg, the rope over the tail."""
+
+    eye: float = 0.2
+    leg: float = 0.13
+    bury: float = 0.21
+
+
+def legs(heights: Heights, sizes: Sizes, gap: float = 0.4) -> tuple[tuple[Point, ...], tuple[Point, ...]]:
+    """Return the middle lines of the tail leg (left) and the standing leg, from the back of the eye down.
+
+    They end beside each other at the throat, each `gap` leg widths from the axis.
+    """
+    back = arc(0, heights.eye, sizes.eye, 90, 180)
+    high = (heights.eye - heights.throat) * 0.5
+    close = sizes.leg * gap
+    down = curve(
+        (-sizes.eye, heights.eye), (-sizes.eye, heights.eye - high),
+        (-close, heights.throat + high * 0.9), (-close, heights.throat), 16,
+    )  # fmt: skip
+    tail = (*back, *down[1:])
+    return tail, tuple((-x, y) for x, y in tail)
+
+
+def buried_eye(
+    heights: Heights, sizes: Sizes, *, in_eye: bool = False, stitched: bool = False, marked: bool = True
+) -> list[Shape]:
+    """Return a buried eye: both legs, the rope over the tail, its tip mark, and what is sewn and marked on it.
+
+    Args:
+        in_eye: a thimble lies in the eye.
+        marked: marks on both legs and over the tail's end.
+    """
+    tail, standing = legs(heights, sizes)
+    found: list[Shape] = []
+    if in_eye:
+        found += thimble(_inside(heights, sizes), sizes.leg * 0.3)
+    found += [*rope(tail, sizes.leg), *rope(tuple(reversed(standing)), sizes.leg)]
+    if marked:
+        for leg in (tail, standing):
+            found.append(_mark_at(leg, heights.marks, sizes.leg))
+    found += rope(((0, heights.tip), (0, heights.end)), sizes.leg)
+    found += tapered((0, heights.throat), (0, heights.tip), sizes.bury, sizes.leg * 1.04)
+    found += hidden(((-0.012, heights.throat - 0.03), (0, heights.tip + 0.03)), sizes.leg * 0.45)
+    if stitched:
+        reach = min((heights.throat - heights.bury) * 0.42, sizes.bury * 1.5)
+        found += stitches(0, heights.stitch + reach / 2, heights.stitch - reach / 2, sizes.bury)
+    if marked:
+        found.append(ring_mark((0, heights.tip), (0, -1), sizes.leg * 1.06))
+    return found
+
+
+def tucked_eye(heights: Heights, sizes: Sizes, *, in_eye: bool = False) -> list[Shape]:
+    """Return a tucked eye of laid rope: strands tucked between `throat` and `tip`, their tails standing out."""
+    tail, standing = legs(heights, sizes)
+    found: list[Shape] = []
+    if in_eye:
+        found += thimble(_inside(heights, sizes), sizes.leg * 0.3)
+    found += [*rope(tail, sizes.leg, "laid"), *rope(tuple(reversed(standing)), sizes.leg, "laid")]
+    found += strand_tails(heights.tip, sizes.leg)
+    found += rope(((0, heights.throat + sizes.leg * 0.3), (0, heights.end)), sizes.leg, "laid")
+    found += tucks(heights.throat, heights.tip, sizes.leg)
+    return found
+
+
+def tucks(throat: float, last: float, leg: float, x: float = 0, count: int = 4) -> list[Shape]:
+    """Return tucked strands: pairs that cross the lay, one pair a tuck, from the throat to the last."""
+    found: list[Shape] = []
+    pitch = (throat - last) / count
+    thick = min(leg * 0.5, pitch * 0.8)
+    for index in range(count):
+        y = throat - pitch * (index + 0.5)
+        for side in (1, -1):
+            ends = ((x + side * leg * 0.66, y + pitch * 0.2), (x + side * leg * 0.12, y - pitch * 0.24))
+            found += [
+                Line(ends, Ink.ROPE_EDGE, thick, "round"),
+                Line(ends, Ink.ROPE, thick - min(0.018, leg * 0.15), "round"),
+            ]
+    return found
+
+
+def strand_tails(y: float, leg: float, x: float = 0) -> list[Shape]:
+    """Return the three strand tails that stand out below the last tuck."""
+    found: list[Shape] = []
+    thick = leg * 0.36
+    for dx, dy in ((-1.15, -0.75), (1.2, -0.6), (1.0, -1.45)):
+        start = (x + (0.3 if dx > 0 else -0.3) * leg, y + 0.1 * leg + (0.45 + dy * 0.3) * leg)
+        end = (x + dx * leg, y + dy * leg)
+        found += [
+            Line((start, end), Ink.ROPE_EDGE, thick, "flat"),
+            Line((start, _short(start, end, 0.012)), Ink.ROPE, thick - min(0.016, thick * 0.4), "flat"),
+        ]
+    return found
+
+
+def plain_end(heights: Heights, leg: float, make: Make) -> list[Shape]:
+    """Return a termination without an eye of its own kind here: rope, thicker over the join."""
+    return [
+        *rope(((0, heights.eye), (0, heights.end)), leg, make),
+        *rope(((0, heights.marks), (0, heights.bury)), leg * 1.35, make),
+    ]
+
+
+def sewn_eye(heights: Heights, sizes: Sizes) -> list[Shape]:
+    """Return an eye whose two legs are sewn together below the throat."""
+    tail, standing = legs(heights, sizes)
+    left = (*tail, (tail[-1][0], heights.bury))
+    found = [*rope(left, sizes.leg), *rope(tuple(reversed(standing)), sizes.leg)]
+    found += rope(((-tail[-1][0], heights.throat), (-tail[-1][0], heights.bury), (0, heights.end)), sizes.leg)
+    rows = 7
+    for row in range(rows):
+        y = heights.throat + (heights.bury - heights.throat) * (row + 0.5) / rows
+        found.append(Line(((-sizes.leg * 0.6, y), (sizes.leg * 0.6, y - sizes.leg * 0.18)), Ink.THREAD, 0.014))
+    return found
+
+
+def _inside(heights: Heights, sizes: Sizes) -> tuple[Point, ...]:
+    """The outline a thimble has in this eye, closed."""
+    radius = sizes.eye - sizes.leg * 0.78
+    low = heights.eye - (heights.eye - heights.throat) * 0.62
+    right = curve((radius, heights.eye), (radius, heights.eye - radius), (0.012, low + 0.08), (0.0, low), 14)
+    left = tuple((-x, y) for x, y in reversed(right[:-1]))
+    return (*arc(0, heights.eye, radius, 180, 0), *right[1:], *left)
+
+
+def _mark_at(leg: tuple[Point, ...], y: float, width: float) -> Line:
+    near = min(range(1, len(leg) - 1), key=lambda index: abs(leg[index][1] - y) + (0.5 if leg[index][0] == 0 else 0))
+    (x0, y0), (x1, y1) = leg[near - 1], leg[near + 1]
+    long = ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5
+    part = 0.0 if y0 == y1 else min(1.0, max(0.0, (y - y0) / (y1 - y0)))
+    return ring_mark((x0 + (x1 - x0) * part, y), ((x1 - x0) / long, (y1 - y0) / long), width * 1.06)
+
+
+def _short(start: Point, end: Point, by: float) -> Point:
+    long = ((end[0] - start[0]) ** 2 + (end[1] - start[1]) ** 2) ** 0.5
+    return end[0] - (end[0] - start[0]) / long * by, end[1] - (end[1] - start[1]) / long * by
