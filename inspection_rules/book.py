@@ -151,8 +151,14 @@ def check_case(case: Case, book: RuleBook) -> None:
                     raise CaseError(
                         f"{where}: condition '{condition}' is not known; known are {', '.join(sorted(known))}"
                     )
-            if finding.seen is Seen.HIDDEN and not observation.substitute:
+            if finding.seen is Seen.HIDDEN and not hidden_behind(observation, finding.part, case.item, book):
                 raise CaseError(f"{where}: nothing hides this by design; answer it, or say it could not be examined")
+
+
+def hidden_behind(observation: Observation, part: str, item: Item, book: RuleBook) -> Observation | None:
+    """Return what stands in for an observation that design hides on this part; None when nothing does."""
+    substitute = book.observations.get(observation.substitute)
+    return substitute if substitute is not None and part in substitute.parts(item) else None
 
 
 def questions_before_use(item: Item, book: RuleBook, regimes: Iterable[str]) -> tuple[str, ...]:
@@ -200,8 +206,9 @@ def _observations(data: bytes) -> dict[str, Observation]:
             raise PackError(f"{where}: the id is used twice")
         found[observation.id] = observation
     for observation in found.values():
-        if observation.substitute and observation.substitute not in found:
-            raise PackError(f"observations.toml: {observation.id}: no substitute '{observation.substitute}'")
+        for name in (*observation.instead, *([observation.substitute] if observation.substitute else [])):
+            if name not in found:
+                raise PackError(f"observations.toml: {observation.id}: no observation '{name}' to stand in")
     return found
 
 

@@ -71,7 +71,8 @@ class Observation(Model):
         look: how to look, feel or hold the tape.
         good: the answer that names nothing wrong (questions).
         conditions: what can be wrong (questions), worst last.
-        hidden_by_design: whether design may hide it, and then which observation stands in.
+        substitute: when design may hide it, the observation that stands in for it.
+        instead: readings that together may be taken in its place.
         unit, signed, methods: for readings; the first method is the one offered.
     """
 
@@ -84,7 +85,8 @@ class Observation(Model):
     good: Text = ""
     conditions: tuple[Condition, ...] = ()
     substitute: Text = ""
-    dimension: Literal["length", "count", "fraction", "force", "temperature"] | None = None
+    instead: tuple[Name, ...] = ()
+    dimension: Literal["length", "count"] | None = None
     unit: Text = ""
     signed: bool = False
     repeats: Annotated[int, Field(ge=1, le=20)] = 1

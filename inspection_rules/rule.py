@@ -57,7 +57,7 @@ class Limit(Model):
     more_than: AnyQuantity | Formula | None = None
     at_most: AnyQuantity | Formula | None = None
     less_than: AnyQuantity | Formula | None = None
-    outcome: Literal[Answer.HOLD, Answer.REMOVE]
+    outcome: Literal[Answer.WATCH, Answer.HOLD, Answer.REMOVE]
     detection_step: AnyQuantity | None = None
     watch_fraction: Annotated[Decimal, Field(gt=0, lt=1)] | None = None
     combined: bool = False

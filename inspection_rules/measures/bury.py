@@ -8,11 +8,10 @@ with its uncertainty against the splice's own required length.
 """
 
 import math
-from fractions import Fraction
 
 from inspection_rules.case import Case, mean
 from inspection_rules.measures.size import nominal_diameter
-from inspection_rules.measures.slip import Offset, track
+from inspection_rules.measures.slip import CONFIRMED_READINGS, track
 from inspection_rules.quantity import Measured, NotMeasured
 from inspection_rules.uncertainty import spread
 from inspection_rules.words import InspectionKind
@@ -55,17 +54,22 @@ def remaining_bury(case: Case, part: str) -> Measured | NotMeasured:
 
 
 def _confirmed_slip(case: Case, part: str) -> Measured | None:
-    """The slip to take off: the present one when confirmed now, else the last confirmed before."""
+    """The largest slip that two readings of one visit have confirmed, now or before."""
     followed = track(case, part, CONFIRMED_K)
-    if followed.baseline is None or (followed.steps == 0 and not followed.moved_now):
-        return None
-    readable = followed.now is not None and followed.now.state == followed.baseline.state
-    later: Offset | None = followed.now if readable else followed.anchor
-    if later is None:
+    if followed.baseline is None or followed.steps == 0:
         return None
     # What had come out at the last confirmed value is out, even if the present reading shows less.
-    candidates = [later.value - followed.baseline.value]
-    if followed.anchor is not None:
-        candidates.append(followed.anchor.value - followed.baseline.value)
-    value: Fraction = max(candidates)
-    return Measured(value, "mm", math.hypot(later.u, followed.baseline.u), later.source, from_study=later.from_study)
+    values = [followed.anchor] if followed.anchor is not None else []
+    now = followed.now
+    if now is not None and now.n >= CONFIRMED_READINGS and now.state == followed.baseline.state:
+        values.append(now)
+    if not values:
+        return None
+    largest = max(values, key=lambda offset: offset.value)
+    return Measured(
+        value=largest.value - followed.baseline.value,
+        unit="mm",
+        u=math.hypot(largest.u, followed.baseline.u),
+        u_source=largest.source,
+        from_study=largest.from_study and followed.baseline.from_study,
+    )

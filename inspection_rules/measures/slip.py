@@ -20,6 +20,8 @@ from inspection_rules.record import Inspection, Item, Reading
 from inspection_rules.uncertainty import Spread, direct_offset, spread
 from inspection_rules.words import InspectionKind, Moisture, Tension
 
+CONFIRMED_READINGS = 2  # the repeat taken at once; one reading alone never confirms
+
 
 @dataclass(frozen=True, slots=True)
 class Offset:
@@ -94,6 +96,18 @@ def slip(case: Case, part: str) -> Measured | NotMeasured:
             return NotMeasured("only one of the two marks was read; read both", attempted=True)
         return NotMeasured("the marks were not read")
     base, name = reference(case, part)
+    return _since(base, now, name)
+
+
+def settling(case: Case, part: str) -> Measured | NotMeasured:
+    """Return how far the tail has settled since the splice was made, mm: for a bedding-in record."""
+    now = offset_at(case.inspection, part, case.item)
+    if now is None:
+        return NotMeasured("the marks were not read")
+    return _since(_latest(case, part, InspectionKind.AS_MADE), now, "as made")
+
+
+def _since(base: Offset | None, now: Offset, name: str) -> Measured | NotMeasured:
     if base is None:
         return NotMeasured("no baseline of the marks is on record", attempted=True, refer=True)
     if base.state != now.state:
@@ -130,7 +144,7 @@ def is_bedded(case: Case, part: str) -> bool:
 def track(case: Case, part: str, hold_k: float) -> Track:
     """Follow the marks from the first baseline to now, counting confirmed movements.
 
-    Movement is confirmed at a visit when at least two readings were taken and their mean lies more than
+    Movement is confirmed at a visit when the reading was repeated at once and their mean lies more than
     `hold_k` × `movement_u` beyond the last confirmed value, which starts at the first bedded baseline. It
     never advances because an inspection passed, and a later baseline does not reset the count: only a new
     as-made record of the splice does.
@@ -155,7 +169,7 @@ def track(case: Case, part: str, hold_k: float) -> Track:
         beyond = float(offset.value - anchor.value) > hold_k * u
         if is_now:
             moved = beyond
-        if beyond and offset.n >= 2:
+        if beyond and offset.n >= CONFIRMED_READINGS:
             steps += 1
             if not is_now:
                 anchor = offset
