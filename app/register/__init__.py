@@ -1,1 +1,11 @@
-"""See the modules."""
+"""The register: what is known of every item, only ever added to."""
+
+from app.register.bodies import Correction
+from app.register.drafts import Draft
+from app.register.errors import RegisterError
+from app.register.keys import new_id
+from app.register.register import Register
+from app.register.rows import ItemRow, Today
+from app.register.verify import Fault
+
+__all__ = ["Correction", "Draft", "Fault", "ItemRow", "Register", "RegisterError", "Today", "new_id"]

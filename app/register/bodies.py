@@ -1,0 +1,212 @@
+"""What a record's body says, written once as canonical JSON and read back for ever.
+
+Canonical: keys sorted, no blanks, UTF-8, no floats (numbers stand as texts with their unit, as they were
+written), no NUL and no lone surrogate. A body names its version; each version keeps its reader.
+"""
+
+import json
+from datetime import UTC, datetime
+from functools import lru_cache
+from typing import Annotated, Literal
+
+from pydantic import AwareDatetime, Field, TypeAdapter, ValidationError, field_validator
+
+from app.register.errors import RegisterError
+from inspection_rules.fields import Model, Name, Text
+from inspection_rules.judgement import Judgement
+from inspection_rules.record import Decision, Disposal, Inspection, Item, Person, WorkDone
+from inspection_rules.standing import ItemRecord, Judged
+
+NEWEST = 1
+
+
+class _Entered(Model):
+    """What the register itself says about an entry: its id, when, by whom."""
+
+    id: Name
+    at: AwareDatetime
+    utc_offset_minutes: Annotated[int, Field(ge=-14 * 60, le=14 * 60)] = 0
+    by: Person
+
+    @field_validator("at")
+    @classmethod
+    def _utc(cls, value: datetime) -> datetime:
+        return value.astimezone(UTC)
+
+
+class ItemRevised(_Entered):
+    """An item as it was entered or revised; `parents` are the revisions it replaces, none for a new item."""
+
+    kind: Literal["item"] = "item"
+    version: Literal[1] = 1
+    device: Name
+    parents: tuple[Name, ...] = ()
+    item: Item
+
+
+class Inspected(Model):
+    """An inspection with the judgement made of it then."""
+
+    kind: Literal["inspection"] = "inspection"
+    version: Literal[1] = 1
+    device: Name
+    inspection: Inspection
+    judgement: Judgement
+
+
+class Worked(Model):
+    """Work done on an item."""
+
+    kind: Literal["work done"] = "work done"
+    version: Literal[1] = 1
+    device: Name
+    work: WorkDone
+
+
+class Decided(Model):
+    """What a competent person decided."""
+
+    kind: Literal["decision"] = "decision"
+    version: Literal[1] = 1
+    device: Name
+    decision: Decision
+
+
+class Disposed(Model):
+    """An item was destroyed."""
+
+    kind: Literal["disposal"] = "disposal"
+    version: Literal[1] = 1
+    device: Name
+    disposal: Disposal
+
+
+class Correction(_Entered):
+    """A record of an item was wrong.
+
+    Attributes:
+        supersedes: the record that no longer counts; it stays readable.
+        replacement: the record entered in its place; empty when none was.
+    """
+
+    kind: Literal["correction"] = "correction"
+    version: Literal[1] = 1
+    device: Name
+    item: Name
+    supersedes: Name
+    replacement: Text = ""
+    reason: Annotated[Text, Field(min_length=1)]
+
+
+Body = ItemRevised | Inspected | Worked | Decided | Disposed | Correction
+
+_READER: TypeAdapter[Body] = TypeAdapter(Annotated[Body, Field(discriminator="kind")])
+
+
+def body_of(record: ItemRecord, device: str) -> Body:
+    """Return the body that holds an inspection, work, a decision or a disposal."""
+    if isinstance(record, Judged):
+        return Inspected(device=device, inspection=record.inspection, judgement=record.judgement)
+    if isinstance(record, WorkDone):
+        return Worked(device=device, work=record)
+    if isinstance(record, Decision):
+        return Decided(device=device, decision=record)
+    return Disposed(device=device, disposal=record)
+
+
+def item_record(body: Body) -> ItemRecord | None:
+    """Return what an item's standing is made of; None for item revisions and corrections."""
+    if isinstance(body, Inspected):
+        return Judged(inspection=body.inspection, judgement=body.judgement)
+    if isinstance(body, Worked):
+        return body.work
+    if isinstance(body, Decided):
+        return body.decision
+    return body.disposal if isinstance(body, Disposed) else None
+
+
+def head_of(body: Body) -> tuple[str, str, datetime]:
+    """Return a body's record id, item id and time."""
+    if isinstance(body, ItemRevised):
+        return body.id, body.item.id, body.at
+    if isinstance(body, Correction):
+        return body.id, body.item, body.at
+    if isinstance(body, Inspected):
+        return body.inspection.id, body.inspection.item, body.inspection.at
+    dated = body.work if isinstance(body, Worked) else body.decision if isinstance(body, Decided) else body.disposal
+    return dated.id, dated.item, dated.at
+
+
+def pictures_of(body: Body) -> tuple[str, ...]:
+    """Return the hash of every picture a body names, each once."""
+    if isinstance(body, Inspected):
+        return tuple(dict.fromkeys(body.inspection.all_pictures()))
+    if isinstance(body, ItemRevised | Correction):
+        return ()
+    dated = body.work if isinstance(body, Worked) else body.decision if isinstance(body, Decided) else body.disposal
+    return tuple(dict.fromkeys(dated.pictures))
+
+
+def when_text(at: datetime) -> str:
+    """Return a time as the fixed-length UTC text that sorts as it happened."""
+    return at.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%S.%fZ").zfill(27)
+
+
+def write(body: Model) -> str:
+    """Return the canonical text of a body.
+
+    Raises:
+        RegisterError: a text in it cannot be stored as UTF-8 without NUL.
+    """
+    values = body.model_dump(mode="json")
+    text = json.dumps(values, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    try:
+        text.encode()
+    except UnicodeEncodeError:
+        raise _unstorable() from None
+    # Rare enough to look twice: an escaped backslash before u0000 is harmless.
+    if "\\u0000" in text and _has_nul(values):
+        raise _unstorable()
+    return text
+
+
+@lru_cache(maxsize=256)
+def read(text: str) -> Body:
+    """Return the body a text holds; texts never change, so neither does what they hold.
+
+    Raises:
+        RegisterError: a newer program wrote it, or it is no body.
+    """
+    try:
+        return _READER.validate_json(text)
+    except ValidationError as error:
+        version = _version(text)
+        if version is not None and version > NEWEST:
+            raise RegisterError(
+                f"it was written by a newer version of this program (body {version}; this one reads up to "
+                f"{NEWEST}); update this program"
+            ) from None
+        first = error.errors()[0]
+        place = ".".join(map(str, first["loc"]))
+        raise RegisterError(f"it cannot be read ({place}: {first['msg']})") from None
+
+
+def _version(text: str) -> int | None:
+    try:
+        value = json.loads(text)
+    except (ValueError, RecursionError):
+        return None
+    version = value.get("version") if isinstance(value, dict) else None
+    return version if isinstance(version, int) else None
+
+
+def _has_nul(value: object) -> bool:
+    if isinstance(value, str):
+        return "\x00" in value
+    if isinstance(value, dict):
+        return any(_has_nul(one) for pair in value.items() for one in pair)
+    return isinstance(value, list) and any(map(_has_nul, value))
+
+
+def _unstorable() -> RegisterError:
+    return RegisterError("a text holds a character that cannot be stored. Nothing was kept. Type that text again.")

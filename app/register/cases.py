@@ -1,0 +1,86 @@
+"""Putting together what one judgement needs, and what may be corrected."""
+
+from datetime import date
+
+from pydantic import ValidationError
+from sqlmodel import Session
+
+from app.register import log
+from app.register.bodies import Correction, ItemRevised
+from app.register.errors import RegisterError
+from app.register.tables import Record
+from inspection_rules.case import Case, Site, Use
+from inspection_rules.record import Inspection
+from inspection_rules.words import BASELINE_KINDS
+
+
+def case(
+    inspection: Inspection,
+    found: list[log.Entry],
+    *,
+    on: date,
+    use: Use | None,
+    regimes: tuple[str, ...],
+    site: Site,
+) -> Case:
+    """Return the case of an inspection from all records of its item.
+
+    Only inspections that count and are not later than this one are its past. What was read on a part that the
+    item no longer has, since it was spliced anew, says nothing about the item as it is and is left out.
+
+    Raises:
+        RegisterError: the item is not there, a record of it cannot be read, or the inspection does not fit it.
+    """
+    heads = log.heads(log.readable(inspection.item, found))
+    item = heads[-1].item
+    parts = {"", *(part.id for part in item.parts)}
+    past = [
+        _of_parts(one.inspection, parts)
+        for one in log.judged_of(log.in_force(found))
+        if one.inspection.id != inspection.id and one.inspection.at <= inspection.at
+    ]
+    try:
+        return Case(
+            on=on,
+            item=item,
+            inspection=inspection,
+            baselines=tuple(one for one in past if one.kind in BASELINE_KINDS),
+            earlier=tuple(one for one in past if one.kind not in BASELINE_KINDS),
+            use=use,
+            regimes=regimes,
+            site=site,
+        )
+    except ValidationError as error:
+        raise RegisterError(f"inspection {inspection.id}: {error.errors()[0]['msg']}.") from None
+
+
+def correctable(session: Session, record_id: str) -> Record:
+    """Return the record that a correction may take out.
+
+    Raises:
+        RegisterError: it is not there, is final, or was corrected before.
+    """
+    record = session.get(Record, record_id)
+    if record is None:
+        raise RegisterError(f"record {record_id} is not in this register. Nothing was kept. Check its id.")
+    found = log.entries(session, record.item)
+    body = log.opened(record).body
+    if isinstance(body, ItemRevised):
+        raise RegisterError(f"record {record_id} describes the item itself. Nothing was kept. Revise the item instead.")
+    if isinstance(body, Correction):
+        raise RegisterError(f"record {record_id} is a correction. Nothing was kept. Log the right record instead.")
+    if body is not None and log.is_final(body):
+        raise RegisterError(
+            f"record {record_id} ends the item for good, and no correction lifts that. Nothing was kept."
+        )
+    if record_id in log.superseded(found):
+        raise RegisterError(
+            f"record {record_id} was corrected before. Nothing was kept. Correct its replacement instead."
+        )
+    return record
+
+
+def _of_parts(inspection: Inspection, parts: set[str]) -> Inspection:
+    readings = tuple(one for one in inspection.readings if one.part in parts)
+    findings = tuple(one for one in inspection.findings if one.part in parts)
+    return inspection.model_copy(update={"readings": readings, "findings": findings})

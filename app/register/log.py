@@ -1,0 +1,200 @@
+"""Appending to the log, and reading an item's entries back."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from sqlalchemy import Connection, insert
+from sqlmodel import Session, col, select
+
+from app.register.bodies import Body, Correction, Decided, Disposed, ItemRevised, head_of, item_record, read, when_text
+from app.register.bodies import write as written
+from app.register.errors import RegisterError
+from app.register.seals import GENESIS, seal, sha256
+from app.register.tables import Record, table
+from inspection_rules.record import Item
+from inspection_rules.standing import ItemRecord, Judged, Standing, standing
+from inspection_rules.words import Answer, DecisionKind, Door, State
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One record of an item; `body` is None when it cannot be read, and `fault` then says why."""
+
+    id: str
+    body: Body | None
+    fault: str = ""
+
+
+def append(connection: Connection, body: Body) -> bool:
+    """Add an entry at the end of its device's chain; False when exactly this entry is there already.
+
+    Raises:
+        RegisterError: the id belongs to another record.
+    """
+    text = written(body)
+    body_hash = sha256(text.encode())
+    record_id, item, at = head_of(body)
+    records = table("record").c
+    known = connection.execute(
+        table("record").select().with_only_columns(records.body_hash).where(records.id == record_id)
+    ).scalar()
+    if known is not None:
+        if known == body_hash:
+            return False
+        raise RegisterError(
+            f"record {record_id} is in the register already and says something else. Nothing was changed. "
+            "Enter it under a new id, or as a correction of that record."
+        )
+    last = connection.execute(
+        table("record").select().with_only_columns(records.seq, records.seal)
+        .where(records.device == body.device).order_by(records.seq.desc()).limit(1)
+    ).first()  # fmt: skip
+    seq, previous = (last.seq + 1, last.seal) if last else (1, GENESIS)
+    connection.execute(
+        insert(table("record")),
+        {
+            "id": record_id, "kind": body.kind, "item": item, "at": when_text(at), "device": body.device,
+            "seq": seq, "body": text, "body_hash": body_hash, "seal": seal(previous, body_hash),
+        },
+    )  # fmt: skip
+    return True
+
+
+def take_in(connection: Connection, rows: Iterable[Mapping[str, object]]) -> set[str]:
+    """Insert whole rows of another register's log that are missing here; return the items they touch.
+
+    Raises:
+        RegisterError: a row's id is known here with another body.
+    """
+    records = table("record").c
+    touched: set[str] = set()
+    for row in rows:
+        known = connection.execute(
+            table("record").select().with_only_columns(records.body_hash).where(records.id == row["id"])
+        ).scalar()
+        if known is None:
+            connection.execute(insert(table("record")), dict(row))
+            touched.add(str(row["item"]))
+        elif known != row["body_hash"]:
+            raise RegisterError(f"record {row['id']} is here already and says something else. Nothing was taken in.")
+    return touched
+
+
+def entries(session: Session, item_id: str) -> list[Entry]:
+    """Return an item's records in the order (at, device, seq)."""
+    found = session.exec(
+        select(Record)
+        .where(Record.item == item_id)
+        .order_by(col(Record.at), col(Record.device), col(Record.seq))
+    )  # fmt: skip
+    return [opened(one) for one in found]
+
+
+def opened(record: Record) -> Entry:
+    """Return a record with its body read, or with what is wrong with it."""
+    if sha256(record.body.encode(errors="surrogatepass")) != record.body_hash:
+        return Entry(record.id, None, "its text is not the one that was sealed")
+    try:
+        return Entry(record.id, read(record.body))
+    except RegisterError as error:
+        return Entry(record.id, None, str(error))
+
+
+def heads(found: Iterable[Entry]) -> list[ItemRevised]:
+    """Return the revisions nobody has revised since, oldest first; more than one disagree."""
+    revisions = [one.body for one in found if isinstance(one.body, ItemRevised)]
+    revised = {parent for one in revisions for parent in one.parents}
+    return [one for one in revisions if one.id not in revised]
+
+
+def superseded(found: Iterable[Entry]) -> set[str]:
+    """Return the ids of records that a correction took out; what ends an item for good is never among them."""
+    found = list(found)
+    final = {one.id for one in found if one.body is not None and is_final(one.body)}
+    return {one.body.supersedes for one in found if isinstance(one.body, Correction)} - final
+
+
+def is_final(body: Body) -> bool:
+    """Tell whether a body ends an item for good: condemned or disposed of."""
+    return isinstance(body, Disposed) or (isinstance(body, Decided) and body.decision.kind is DecisionKind.CONDEMN)
+
+
+def in_force(found: Iterable[Entry]) -> list[ItemRecord]:
+    """Return what counts for the standing: everything readable that no correction took out."""
+    found = list(found)
+    out = superseded(found)
+    records = [item_record(one.body) for one in found if one.body is not None and one.id not in out]
+    return [one for one in records if one is not None]
+
+
+def standing_of(item_id: str, found: Iterable[Entry], on: date) -> Standing:
+    """Return where an item stands on a local date; of several heads the stricter standing.
+
+    A record that cannot be read may have stopped the item, so it holds it.
+
+    Raises:
+        RegisterError: no revision of the item can be read.
+    """
+    found = list(found)
+    records = in_force(found)
+    items: list[Item] = [head.item for head in heads(found)]
+    if not items:
+        raise no_item(item_id)
+    strictest = max((standing(item, records, on) for item in items), key=lambda one: one.answer.severity)
+    unreadable = [one for one in found if one.body is None]
+    return tightened(strictest, unreadable[0]) if unreadable else strictest
+
+
+def tightened(stands: Standing, unreadable: Entry) -> Standing:
+    """Return a standing that is at least a hold, because a record cannot be read."""
+    sentence = f"Record {unreadable.id} of this item cannot be read: {unreadable.fault}. Keep it out of use."
+    if stands.answer is Answer.REMOVE:
+        return stands
+    held = {"state": State.QUARANTINED, "answer": Answer.HOLD, "door": Door.REFER, "next_due": None}
+    return stands.model_copy(update={**held, "sentence": sentence})
+
+
+def readable(item_id: str, found: list[Entry]) -> list[Entry]:
+    """Return an item's records when all of them can be read.
+
+    Raises:
+        RegisterError: there are none, or one cannot be read.
+    """
+    for one in found:
+        if one.body is None:
+            raise RegisterError(
+                f"item {item_id}: record {one.id} cannot be read: {one.fault}. The others were kept. "
+                "Keep the item out of use, and check the register"
+            )
+    if not heads(found):
+        raise no_item(item_id)
+    return found
+
+
+def all_records(found: Iterable[Entry]) -> list[ItemRecord]:
+    """Return every inspection, work, decision and disposal among some records, corrected ones included."""
+    records = [item_record(one.body) for one in found if one.body is not None]
+    return [one for one in records if one is not None]
+
+
+def id_of(record: ItemRecord) -> str:
+    """Return a record's id: an inspection's own, for an inspection with its judgement."""
+    return record.inspection.id if isinstance(record, Judged) else record.id
+
+
+def knows_item(connection: Connection, item_id: str) -> bool:
+    """Tell whether the item was ever entered."""
+    records = table("record").c
+    query = table("record").select().with_only_columns(records.id)
+    return connection.scalar(query.where(records.item == item_id, records.kind == "item").limit(1)) is not None
+
+
+def no_item(item_id: str) -> RegisterError:
+    """Return the refusal for an item that is not there."""
+    return RegisterError(f"item {item_id} is not in this register. Add the item first, or check its id.")
+
+
+def judged_of(records: Iterable[ItemRecord]) -> list[Judged]:
+    """Return the inspections among some records, in their order."""
+    return [one for one in records if isinstance(one, Judged)]

@@ -1,0 +1,124 @@
+"""What is projected from the log, so that lists need not read bodies: a pure function of an item's records."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+
+from sqlalchemy import Connection, delete, insert, select
+from sqlmodel import Session
+
+from app.register import log, settings
+from app.register.tables import table
+from app.register.words import index_words, order_key
+from inspection_rules.standing import ItemRecord, Judged, Standing
+from inspection_rules.words import Answer, Door, State
+
+# Raised whenever `project` gives something else for the same records; an older register is then rebuilt.
+PROJECTION_VERSION = 1
+Progress = Callable[[int, int], None]
+Row = dict[str, object]
+
+
+@dataclass(frozen=True, slots=True)
+class Projected:
+    """An item's row in the list and the words it is found by."""
+
+    row: Row
+    words: frozenset[str]
+
+
+def project(item_id: str, found: list[log.Entry]) -> Projected:
+    """Return what the list shows of an item, from all of its records."""
+    heads = log.heads(found)
+    unreadable = next((one for one in found if one.body is None), None)
+    if not heads:
+        return _unknown(item_id, unreadable)
+    item = heads[-1].item
+    records = log.in_force(found)
+    last_day = max(map(_day, records), default=date.min)
+    now = log.standing_of(item_id, found, last_day)
+    late = log.standing_of(item_id, found, date.max)
+    latest = next((one for one in reversed(log.judged_of(records))), None)
+    row: Row = {
+        "id": item_id,
+        "revision": heads[-1].id,
+        "heads": len(heads),
+        "tag": item.tag,
+        "order_key": order_key(item.tag),
+        "description": item.description,
+        "place": item.place,
+        "kind": item.kind.value,
+        "duty": item.duty.value,
+        "state": now.state.value,
+        "answer": now.answer.value,
+        "door": now.door.value if now.door else None,
+        "sentence": now.sentence,
+        "open_holds": len(now.open),
+        "next_due": now.next_due,
+        "due": None if unreadable else _due(now, latest),
+        "late_answer": late.answer.value,
+        "late_door": late.door.value if late.door else None,
+        "late_sentence": late.sentence,
+        "last_inspected": latest.inspection.on if latest else None,
+        "thumbnail": _shown_picture(log.judged_of(records)),
+    }
+    texts = (item.tag, item.description, item.place, item.kind.value, item.duty.value, item.fibre.value)
+    return Projected(row, index_words(texts))
+
+
+def refresh(connection: Connection, item_id: str) -> None:
+    """Bring an item's projection up to its records, in the caller's transaction."""
+    with Session(connection) as session:
+        projected = project(item_id, log.entries(session, item_id))
+    listed, listed_word = table("listed"), table("listed_word")
+    connection.execute(delete(listed).where(listed.c.id == item_id))
+    connection.execute(insert(listed), projected.row)
+    known = set(connection.scalars(select(listed_word.c.word).where(listed_word.c.item == item_id)))
+    if known != projected.words:
+        connection.execute(delete(listed_word).where(listed_word.c.item == item_id))
+        connection.execute(insert(listed_word), [{"word": one, "item": item_id} for one in sorted(projected.words)])
+
+
+def rebuild(connection: Connection, progress: Progress | None = None) -> None:
+    """Forget every projection and make it anew from the bodies, in the caller's transaction."""
+    connection.execute(delete(table("listed")))
+    connection.execute(delete(table("listed_word")))
+    items = list(connection.scalars(select(table("record").c.item).distinct()))
+    for done, item_id in enumerate(items, 1):
+        refresh(connection, item_id)
+        if progress:
+            progress(done, len(items))
+    settings.put(connection, settings.PROJECTION, PROJECTION_VERSION)
+
+
+def _day(record: ItemRecord) -> date:
+    return record.inspection.on if isinstance(record, Judged) else record.on
+
+
+def _due(now: Standing, latest: Judged | None) -> date | None:
+    """The last day before the item is overdue: what `Standing.overdue` compares with."""
+    if latest is None or now.state in (State.CONDEMNED, State.DISPOSED):
+        return None
+    days = (latest.judgement.examination_due, latest.judgement.next_due)
+    return min((day for day in days if day is not None), default=None)
+
+
+def _shown_picture(inspections: list[Judged]) -> str | None:
+    for one in reversed(inspections):
+        for picture in one.inspection.all_pictures():
+            return picture
+    return None
+
+
+def _unknown(item_id: str, unreadable: log.Entry | None) -> Projected:
+    """An item of which no revision can be read: held under its id, so that it is not out of sight."""
+    why = f"record {unreadable.id} {unreadable.fault}" if unreadable else "its own entry is missing"
+    sentence = f"This item cannot be read: {why}. Keep it out of use."
+    held = {"answer": Answer.HOLD.value, "door": Door.REFER.value, "sentence": sentence}
+    row: Row = {
+        "id": item_id, "revision": "", "heads": 0, "tag": item_id, "order_key": order_key(item_id),
+        "description": "", "place": "", "kind": "", "duty": "", "state": State.QUARANTINED.value, **held,
+        "open_holds": 0, "next_due": None, "due": None, **{f"late_{key}": value for key, value in held.items()},
+        "last_inspected": None, "thumbnail": None,
+    }  # fmt: skip
+    return Projected(row, index_words((item_id,)))

@@ -1,0 +1,450 @@
+"""The register: one method for each thing a person does with it."""
+
+from collections.abc import Iterable, Sequence
+from datetime import date, datetime
+from pathlib import Path
+from types import TracebackType
+from typing import TYPE_CHECKING, Self
+
+from sqlalchemy import Connection, Engine
+from sqlmodel import Session, col, select
+
+from app.register import cases, drafts, log, pack_texts, pictures, projections, rows, settings
+from app.register import verify as checks
+from app.register.bodies import Body, Correction, Inspected, ItemRevised, body_of, head_of, pictures_of
+from app.register.drafts import Draft
+from app.register.engine import (
+    PICTURES_FILE,
+    PICTURES_ID,
+    REGISTER_FILE,
+    REGISTER_ID,
+    check_file,
+    create_file,
+    open_engine,
+)
+from app.register.errors import RegisterError, telling, told
+from app.register.keys import new_id
+from app.register.projections import Progress
+from app.register.rows import ItemRow, Today
+from app.register.tables import PICTURE_TABLES, REGISTER_TABLES, Record
+from app.register.verify import Fault
+from inspection_rules.case import Case, Site, Use
+from inspection_rules.judgement import Judgement
+from inspection_rules.record import Decision, Disposal, Inspection, Item, Person, WorkDone
+from inspection_rules.standing import ItemRecord, Judged, Standing
+from inspection_rules.words import InspectionKind
+
+if TYPE_CHECKING:
+    from app.photos import Photo
+
+
+class Register:
+    """An open register: a folder with `register.db` and `pictures.db`.
+
+    Every method that writes returns only once what it wrote is on the disk, and writes all of it or nothing.
+    Every method raises `RegisterError`, with what was kept and what to do, when it cannot do its work. Use one
+    register from one thread at a time; other processes may use the same folder.
+    """
+
+    def __init__(self, folder: Path, register: Engine, pictures_engine: Engine, device: str) -> None:
+        self.folder = folder
+        self.device = device
+        self._engine = register
+        self._reader = register.execution_options(reads=True)
+        self._pictures = pictures_engine
+        self._picture_reader = pictures_engine.execution_options(reads=True)
+
+    @classmethod
+    def create(cls, path: Path, device: str) -> Self:
+        """Make an empty register in a folder, which may exist already, and open it.
+
+        Args:
+            path: the folder.
+            device: the name under which this device's entries are chained.
+        """
+        folder = _folder(path)
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+            if (folder / REGISTER_FILE).exists():
+                raise RegisterError(f"{folder}: there is a register here already. It was not touched. Open it instead.")
+            _ensure_pictures(folder)
+            create_file(folder / REGISTER_FILE, REGISTER_TABLES, REGISTER_ID)
+        except OSError as error:
+            raise RegisterError(
+                f"{folder}: no register can be made here ({error.strerror}). Choose a folder you may write to."
+            ) from error
+        except Exception as error:
+            raise error if isinstance(error, RegisterError) else told(error, folder) from error
+        return cls.open(folder, device)
+
+    @classmethod
+    def open(cls, path: Path, device: str | None = None, *, progress: Progress | None = None) -> Self:
+        """Open the register in a folder.
+
+        Args:
+            path: the folder, or the `register.db` in it.
+            device: who writes from here on; without it, the device that made the register or last opened it
+                under a name.
+            progress: told (done, all) items while an older register's projections are made anew.
+        """
+        folder = _folder(path)
+        check_file(folder / REGISTER_FILE, REGISTER_ID)
+        engine = open_engine(folder / REGISTER_FILE)
+        pictures_engine = open_engine(folder / PICTURES_FILE)
+        try:
+            _ensure_pictures(folder)
+            name = _prepare(engine, device, progress)
+        except Exception as error:
+            engine.dispose()
+            pictures_engine.dispose()
+            raise error if isinstance(error, RegisterError) else told(error, folder) from error
+        return cls(folder, engine, pictures_engine, name)
+
+    def close(self) -> None:
+        """Close both files; the register cannot be used afterwards."""
+        self._engine.dispose()
+        self._pictures.dispose()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    # Items
+
+    @telling
+    def add_item(self, item: Item, by: Person, at: datetime, utc_offset_minutes: int = 0) -> str:
+        """Enter a new item and return its id."""
+        with self._engine.begin() as connection:
+            if _revisions(connection, item.id):
+                raise RegisterError(
+                    f"item {item.id} is in the register already. Revise it, or give the new one its own id."
+                )
+            self._enter_item(connection, item, (), by, at, utc_offset_minutes)
+        return item.id
+
+    @telling
+    def revise_item(self, item: Item, by: Person, at: datetime, utc_offset_minutes: int = 0) -> str:
+        """Enter an item anew, in place of every revision that stands, and return its id."""
+        with self._engine.begin() as connection:
+            parents = tuple(head.id for head in log.heads(_revisions(connection, item.id)))
+            if not parents:
+                raise log.no_item(item.id)
+            self._enter_item(connection, item, parents, by, at, utc_offset_minutes)
+        return item.id
+
+    def item(self, item_id: str) -> Item:
+        """Return an item as it stands; of revisions that disagree (`heads`), the latest."""
+        return self.heads(item_id)[-1]
+
+    @telling
+    def heads(self, item_id: str) -> list[Item]:
+        """Return the item's revisions that nobody has revised since, oldest first: more than one disagree."""
+        with self._reader.connect() as connection:
+            found = log.heads(_revisions(connection, item_id))
+        if not found:
+            raise log.no_item(item_id)
+        return [one.item for one in found]
+
+    @telling
+    def find(
+        self, text: str = "", *, limit: int = 200, after: ItemRow | None = None, on: date | None = None
+    ) -> list[ItemRow]:
+        """Return items in the order of their tags.
+
+        Args:
+            text: each of its words begins a word of the item's tag, description, place, kind, duty or fibre.
+            limit: at most this many.
+            after: the last row of the page before.
+            on: the local date that says what is overdue; today's without it.
+        """
+        with Session(self._reader) as session:
+            return rows.find(session, text, on or date.today(), limit, after)
+
+    @telling
+    def today(self, on: date) -> Today:
+        """Return what a local date asks for: due within 14 days, overdue, held, removed."""
+        with Session(self._reader) as session:
+            return rows.today(session, on)
+
+    # Inspections and what follows from them
+
+    @telling
+    def case(self, inspection: Inspection, *, on: date, use: Use | None = None) -> Case:
+        """Return all a judgement of this inspection needs: the item, its past, the regimes, the site."""
+        with Session(self._reader) as session:
+            found = log.entries(session, inspection.item)
+            regimes = settings.AS_REGIMES.validate_python(settings.get(session.connection(), settings.REGIMES) or ())
+            site = settings.AS_SITE.validate_python(settings.get(session.connection(), settings.SITE) or {})
+        return cases.case(inspection, found, on=on, use=use, regimes=regimes, site=site)
+
+    @telling
+    def log_inspection(self, inspection: Inspection, judgement: Judgement, photos: Sequence["Photo"] = ()) -> str:
+        """Log an inspection with its judgement and return its id; its draft is gone with the same commit.
+
+        The pictures are on the disk before the record that names them. Logging the same once more changes
+        nothing.
+        """
+        return self._log(Judged(inspection=inspection, judgement=judgement), photos)
+
+    @telling
+    def log_work(self, work: WorkDone, photos: Sequence["Photo"] = ()) -> str:
+        """Log work done on an item and return its id."""
+        return self._log(work, photos)
+
+    @telling
+    def log_decision(self, decision: Decision, photos: Sequence["Photo"] = ()) -> str:
+        """Log what a competent person decided and return its id."""
+        return self._log(decision, photos)
+
+    @telling
+    def log_disposal(self, disposal: Disposal, photos: Sequence["Photo"] = ()) -> str:
+        """Log that an item was destroyed and return the record's id."""
+        return self._log(disposal, photos)
+
+    @telling
+    def correct(
+        self,
+        supersedes: str,
+        reason: str,
+        by: Person,
+        at: datetime,
+        replacement: ItemRecord | None = None,
+        *,
+        utc_offset_minutes: int = 0,
+        photos: Sequence["Photo"] = (),
+    ) -> str:
+        """Log that a record was wrong, with what is entered in its place, and return the correction's id.
+
+        The wrong record stays readable and no longer counts. A condemnation or disposal cannot be corrected.
+        """
+        self._keep_photos(photos, body_of(replacement, self.device) if replacement else None)
+        with self._engine.begin() as connection:
+            with Session(connection) as session:
+                wrong = cases.correctable(session, supersedes)
+            correction = Correction(
+                id=new_id(), at=at, utc_offset_minutes=utc_offset_minutes, by=by, device=self.device,
+                item=wrong.item, supersedes=supersedes, reason=reason,
+                replacement="" if replacement is None else log.id_of(replacement),
+            )  # fmt: skip
+            if replacement is not None:
+                self._append(connection, body_of(replacement, self.device), wrong.item)
+            self._append(connection, correction, wrong.item)
+            projections.refresh(connection, wrong.item)
+        return correction.id
+
+    @telling
+    def judged(self, item_id: str) -> list[Judged]:
+        """Return the inspections that count, with their judgements, oldest first."""
+        return log.judged_of(log.in_force(self._readable(item_id)))
+
+    @telling
+    def history(self, item_id: str) -> list[ItemRecord]:
+        """Return every inspection, work, decision and disposal, oldest first, corrected ones included."""
+        return log.all_records(self._readable(item_id))
+
+    @telling
+    def corrections(self, item_id: str) -> list[Correction]:
+        """Return the corrections of an item's records, oldest first."""
+        return [one.body for one in self._readable(item_id) if isinstance(one.body, Correction)]
+
+    @telling
+    def standing(self, item_id: str, on: date) -> Standing:
+        """Return where an item stands on a local date, from all of its records up to then."""
+        with Session(self._reader) as session:
+            return log.standing_of(item_id, log.entries(session, item_id), on)
+
+    @telling
+    def pack_text(self, sha256: str) -> str | None:
+        """Return the text of a pack that a judgement used; None when it was not kept."""
+        with self._reader.connect() as connection:
+            return pack_texts.get(connection, sha256)
+
+    @telling
+    def keep_pack(self, text: str) -> str:
+        """Keep the text of a site's own pack, so that judgements under it stay readable; return its SHA-256."""
+        with self._engine.begin() as connection:
+            return pack_texts.keep_text(connection, text)
+
+    # Settings
+
+    @telling
+    def regimes(self) -> tuple[str, ...]:
+        """Return the regimes this register answers to."""
+        return settings.AS_REGIMES.validate_python(self._setting(settings.REGIMES) or ())
+
+    @telling
+    def set_regimes(self, regimes: Iterable[str]) -> None:
+        """Set the regimes this register answers to."""
+        self._set(settings.REGIMES, list(regimes))
+
+    @telling
+    def site(self) -> Site:
+        """Return what the organisation has set for itself."""
+        return settings.AS_SITE.validate_python(self._setting(settings.SITE) or {})
+
+    @telling
+    def set_site(self, site: Site) -> None:
+        """Set what the organisation has set for itself."""
+        self._set(settings.SITE, site.model_dump(mode="json"))
+
+    @telling
+    def people(self) -> list[Person]:
+        """Return who inspects here."""
+        return settings.AS_PEOPLE.validate_python(self._setting(settings.PEOPLE) or [])
+
+    @telling
+    def set_people(self, people: Iterable[Person]) -> None:
+        """Set who inspects here."""
+        self._set(settings.PEOPLE, [person.model_dump(mode="json") for person in people])
+
+    # Drafts and pictures
+
+    @telling
+    def save_draft(self, draft: Draft) -> None:
+        """Keep an inspection under way in place of what was kept of it before."""
+        with self._engine.begin() as connection:
+            drafts.save(connection, draft)
+
+    @telling
+    def draft(self, item_id: str, kind: InspectionKind) -> Draft | None:
+        """Return the unfinished inspection of this item and kind that was touched last."""
+        with Session(self._reader) as session:
+            return drafts.latest(session, item_id, kind)
+
+    @telling
+    def drafts(self) -> list[Draft]:
+        """Return all unfinished inspections, the one touched last first."""
+        with Session(self._reader) as session:
+            return drafts.every(session)
+
+    @telling
+    def discard_draft(self, inspection_id: str) -> None:
+        """Forget an unfinished inspection; its pictures stay."""
+        with self._engine.begin() as connection:
+            drafts.discard(connection, inspection_id)
+
+    @telling
+    def keep_photo(self, photo: "Photo") -> str:
+        """Store a photograph at once and return the hash that records name it by."""
+        pictures.keep(self._pictures, [photo])
+        return photo.sha256
+
+    @telling
+    def picture(self, sha: str) -> bytes | None:
+        """Return a stored photograph's JPEG bytes; None when there is none."""
+        with Session(self._picture_reader) as session:
+            return pictures.picture(session, sha)
+
+    @telling
+    def thumbnail(self, sha: str) -> bytes | None:
+        """Return the small JPEG of a stored photograph; None when there is none."""
+        with Session(self._picture_reader) as session:
+            return pictures.thumbnail(session, sha)
+
+    @telling
+    def has_picture(self, sha: str) -> bool:
+        """Tell whether a photograph is stored."""
+        with Session(self._picture_reader) as session:
+            return pictures.has(session, sha)
+
+    # Keeping it sound
+
+    @telling
+    def verify(self, progress: Progress | None = None) -> list[Fault]:
+        """Check every record, seal, projection, picture and pack text; see `verify.py` for what that can show."""
+        with Session(self._reader) as session, Session(self._picture_reader) as pictures_session:
+            return checks.verify(session, pictures_session, progress)
+
+    @telling
+    def rebuild(self, progress: Progress | None = None) -> None:
+        """Make every projection anew from the records."""
+        with self._engine.begin() as connection:
+            projections.rebuild(connection, progress)
+
+    def _enter_item(
+        self, connection: Connection, item: Item, parents: tuple[str, ...], by: Person, at: datetime, offset: int
+    ) -> None:
+        body = ItemRevised(
+            id=new_id(), at=at, utc_offset_minutes=offset, by=by, device=self.device, parents=parents, item=item
+        )
+        log.append(connection, body)
+        projections.refresh(connection, item.id)
+
+    def _log(self, record: ItemRecord, photos: Sequence["Photo"]) -> str:
+        body = body_of(record, self.device)
+        self._keep_photos(photos, body)
+        with self._engine.begin() as connection:
+            item = record.inspection.item if isinstance(record, Judged) else record.item
+            self._append(connection, body, item)
+            projections.refresh(connection, item)
+        return log.id_of(record)
+
+    def _append(self, connection: Connection, body: Body, item: str) -> None:
+        if head_of(body)[1] != item:
+            raise RegisterError(f"the replacement is of another item than {item}. Nothing was kept. Correct its item.")
+        if not log.knows_item(connection, item):
+            raise log.no_item(item)
+        log.append(connection, body)
+        if isinstance(body, Inspected):
+            pack_texts.keep(connection, body.judgement.packs)
+            drafts.discard(connection, body.inspection.id)
+
+    def _keep_photos(self, photos: Sequence["Photo"], body: Body | None) -> None:
+        pictures.keep(self._pictures, photos)
+        named = pictures_of(body) if body else ()
+        if named:
+            with Session(self._picture_reader) as session:
+                lost = pictures.missing(session, named)
+            if lost:
+                raise RegisterError(f"picture {lost[0]} is not stored. Nothing was logged. Keep the photograph first.")
+
+    def _readable(self, item_id: str) -> list[log.Entry]:
+        with Session(self._reader) as session:
+            return log.readable(item_id, log.entries(session, item_id))
+
+    def _setting(self, key: str) -> object:
+        with self._reader.connect() as connection:
+            return settings.get(connection, key)
+
+    def _set(self, key: str, value: object) -> None:
+        with self._engine.begin() as connection:
+            settings.put(connection, key, value)
+
+
+def _folder(path: Path) -> Path:
+    return path.parent if path.name == REGISTER_FILE else path
+
+
+def _ensure_pictures(folder: Path) -> None:
+    """Make `pictures.db` where there is none: records are worth opening without it, and `verify` tells."""
+    path = folder / PICTURES_FILE
+    if path.exists():
+        check_file(path, PICTURES_ID)
+    else:
+        create_file(path, PICTURE_TABLES, PICTURES_ID)
+
+
+def _prepare(engine: Engine, device: str | None, progress: Progress | None) -> str:
+    """Return the device's name; rebuild the projections when another version of the program made them."""
+    with engine.execution_options(reads=True).connect() as connection:
+        stored = settings.get(connection, settings.DEVICE)
+        current = settings.get(connection, settings.PROJECTION) == projections.PROJECTION_VERSION
+    if current and device in (None, stored):
+        return str(stored)
+    name = device or str(stored)
+    with engine.begin() as connection:
+        settings.put(connection, settings.DEVICE, name)
+        if not current:
+            projections.rebuild(connection, progress)
+    return name
+
+
+def _revisions(connection: Connection, item_id: str) -> list[log.Entry]:
+    with Session(connection) as session:
+        query = select(Record).where(Record.item == item_id, Record.kind == "item")
+        found = session.exec(query.order_by(col(Record.at), col(Record.device), col(Record.seq)))
+        return [log.opened(one) for one in found]

@@ -1,0 +1,158 @@
+"""The tables: the log, what is projected from it, and what is local to this folder.
+
+Times are UTC texts of one fixed length, so that they sort as they happened; words of the trade are stored by
+their value.
+"""
+
+from datetime import date
+
+from sqlalchemy import Index, LargeBinary, Table, Text, UniqueConstraint
+from sqlmodel import Field, SQLModel
+
+
+class Record(SQLModel, table=True):
+    """One entry of the append-only log; `body` is the truth, the other columns repeat or seal it.
+
+    Attributes:
+        id: of the inspection, the work, the decision ...; of the revision for an item.
+        item: the item it is about, so that a body nobody can read still holds the item it belongs to.
+        at: when, UTC.
+        device, seq: who wrote it, and as which of that device's entries, counted from 1 without gaps.
+        body_hash: SHA-256 of the body's UTF-8 bytes.
+        seal: chains this entry to the one before it of the same device (`seals.py`).
+    """
+
+    __tablename__ = "record"
+    __table_args__ = (
+        UniqueConstraint("device", "seq"),
+        Index("record_of_item", "item", "at", "device", "seq"),
+    )
+
+    id: str = Field(primary_key=True)
+    kind: str
+    item: str
+    at: str
+    device: str
+    seq: int
+    body: str = Field(sa_type=Text)
+    body_hash: str
+    seal: str
+
+
+class Listed(SQLModel, table=True):
+    """Projection: one item as the list shows it. Days are local dates.
+
+    Attributes:
+        revision: record id of the item revision shown.
+        heads: how many revisions nobody has revised since; more than one disagree.
+        order_key: sorts tags as people count (2 before 10).
+        answer, door, sentence, next_due: while the inspection that is due is not overdue.
+        open_holds: holds and removals that nothing has closed.
+        due: the day after which it is overdue; none when it never is.
+        late_answer, late_door, late_sentence: once it is overdue.
+    """
+
+    __tablename__ = "listed"
+    __table_args__ = (
+        Index("listed_in_order", "order_key", "id"),
+        Index("listed_by_answer", "answer"),
+        Index("listed_by_due", "due"),
+    )
+
+    id: str = Field(primary_key=True)
+    revision: str
+    heads: int
+    tag: str
+    order_key: str
+    description: str
+    place: str
+    kind: str
+    duty: str
+    state: str
+    answer: str
+    door: str | None
+    sentence: str
+    open_holds: int
+    next_due: date | None
+    due: date | None
+    late_answer: str
+    late_door: str | None
+    late_sentence: str
+    last_inspected: date | None
+    thumbnail: str | None
+
+
+class ListedWord(SQLModel, table=True):
+    """Projection: the folded words an item is found by."""
+
+    __tablename__ = "listed_word"
+    __table_args__ = (Index("words_of_item", "item", "word"), {"sqlite_with_rowid": False})
+
+    word: str = Field(primary_key=True)
+    item: str = Field(primary_key=True)
+
+
+class PackText(SQLModel, table=True):
+    """The text of a pack a judgement used, once, by its SHA-256: what was decided stays readable."""
+
+    __tablename__ = "pack_text"
+
+    sha256: str = Field(primary_key=True)
+    text: str = Field(sa_type=Text)
+
+
+class KeptDraft(SQLModel, table=True):
+    """An inspection under way, local to this folder and rewritten with every tap."""
+
+    __tablename__ = "draft"
+    __table_args__ = (Index("draft_of_item", "item", "kind"),)
+
+    id: str = Field(primary_key=True)
+    item: str
+    kind: str
+    touched: int
+    body: str = Field(sa_type=Text)
+
+
+class Setting(SQLModel, table=True):
+    """Something set for this folder: the regimes, the site, the people, the device, versions."""
+
+    __tablename__ = "setting"
+
+    key: str = Field(primary_key=True)
+    value: str = Field(sa_type=Text)
+
+
+class Picture(SQLModel, table=True):
+    """In `pictures.db`: a photograph by the SHA-256 of its stored bytes."""
+
+    __tablename__ = "picture"
+
+    sha256: str = Field(primary_key=True)
+    original_sha256: str
+    width: int
+    height: int
+    taken_at: str | None
+    place: str | None
+    source_name: str
+    source_format: str
+    jpeg: bytes = Field(sa_type=LargeBinary)
+
+
+class Thumbnail(SQLModel, table=True):
+    """In `pictures.db`: the small picture of a photograph, apart so that lists never read the large ones."""
+
+    __tablename__ = "thumbnail"
+
+    picture: str = Field(primary_key=True)
+    sha256: str
+    jpeg: bytes = Field(sa_type=LargeBinary)
+
+
+def table(name: str) -> Table:
+    """Return a table for Core inserts."""
+    return SQLModel.metadata.tables[name]
+
+
+REGISTER_TABLES = tuple(map(table, ("record", "listed", "listed_word", "pack_text", "draft", "setting")))
+PICTURE_TABLES = tuple(map(table, ("picture", "thumbnail")))

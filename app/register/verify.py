@@ -1,0 +1,191 @@
+"""Checking a register against itself.
+
+What this can show: a body, seal, header, projection, picture or pack text that was changed or lost without
+recomputing everything that depends on it, and entries missing from the middle of a device's chain.
+
+What it cannot show: the chain has no secret key, so whoever rewrites a body may recompute its hash and every
+seal after it; and entries cut off a chain's end leave no gap. Compare the last seal with one noted elsewhere to
+see either.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from sqlalchemy import func, text
+from sqlmodel import Session, col, select
+
+from app.register import log
+from app.register.bodies import Inspected, head_of, pictures_of, when_text
+from app.register.guards import INSERT_ONLY, guards
+from app.register.projections import Progress, project
+from app.register.seals import GENESIS, seal, sha256
+from app.register.tables import Listed, ListedWord, PackText, Picture, Record, Thumbnail
+
+_REBUILD = "Rebuild the register's lists."
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """Something that is not as it was written.
+
+    Attributes:
+        record_id: the record; the item for a projection, the first record that names a lost or changed picture
+            or pack, empty for a whole file.
+        kind: file, guard, order, header, body, seal, unreadable, projection, picture or pack.
+        sentence: what is wrong, for the person.
+    """
+
+    record_id: str
+    kind: str
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Placed:
+    order: tuple[str, str, int]
+    fault: Fault
+
+
+def verify(session: Session, pictures: Session, progress: Progress | None = None) -> list[Fault]:
+    """Return every fault: of the files, then of the records in the order (at, device, seq), then of the rest.
+
+    `progress` is told (done, all) records and pictures.
+    """
+    steps = _steps(session, pictures, progress)
+    faults = [*_files(session, "register.db"), *_files(pictures, "pictures.db")]
+    named: dict[str, str] = {}
+    packs: dict[str, str] = {}
+    faults += _records(session, steps, named, packs)
+    faults += _projections(session)
+    faults += _pictures(pictures, named, steps)
+    faults += _packs(session, packs)
+    return faults
+
+
+def _steps(session: Session, pictures: Session, progress: Progress | None) -> Callable[[], None]:
+    total = session.exec(select(func.count()).select_from(Record)).one()
+    total += pictures.exec(select(func.count()).select_from(Picture)).one()
+    done = 0
+
+    def step() -> None:
+        nonlocal done
+        done += 1
+        if progress:
+            progress(done, total)
+
+    return step
+
+
+def _files(session: Session, name: str) -> Iterator[Fault]:
+    for line in session.connection().execute(text("PRAGMA quick_check")).scalars():
+        if line != "ok":
+            yield Fault("", "file", f"{name} is damaged: {line}. Go on from the latest backup.")
+    schema = "SELECT name, sql FROM sqlite_master WHERE type = 'trigger'"
+    present = {row.name: row.sql for row in session.connection().execute(text(schema))}
+    tables = set(session.connection().execute(text("SELECT name FROM sqlite_master WHERE type = 'table'")).scalars())
+    for table in INSERT_ONLY.keys() & tables:
+        for trigger, statement in guards(table).items():
+            if present.get(trigger) != statement:
+                yield Fault("", "guard", f"{name}: the guard {trigger}, which keeps records unchanged, was taken off.")
+
+
+def _records(
+    session: Session, step: Callable[[], None], named: dict[str, str], packs: dict[str, str]
+) -> Iterator[Fault]:
+    placed: list[_Placed] = []
+    device, seq, previous = "", 0, GENESIS
+    order = (col(Record.device), col(Record.seq))
+    names: list[tuple[tuple[str, str, int], str, tuple[str, ...], tuple[str, ...]]] = []
+    for record in session.exec(select(Record).order_by(*order).execution_options(yield_per=200)):
+        if record.device != device:
+            device, seq, previous = record.device, 0, GENESIS
+        place = (record.at, record.device, record.seq)
+        found = list(_record(record, seq, previous))
+        placed += [_Placed(place, Fault(record.id, kind, sentence)) for kind, sentence in found]
+        seq, previous = record.seq, record.seal
+        body = log.opened(record).body
+        if body is not None:
+            stamps = body.judgement.packs if isinstance(body, Inspected) else ()
+            names.append((place, record.id, pictures_of(body), tuple(stamp.sha256 for stamp in stamps)))
+        session.expunge(record)
+        step()
+    for _, record_id, hashes, stamps_of in sorted(names):
+        for sha in hashes:
+            named.setdefault(sha, record_id)
+        for sha in stamps_of:
+            packs.setdefault(sha, record_id)
+    yield from (one.fault for one in sorted(placed, key=lambda one: one.order))
+
+
+def _record(record: Record, seq: int, previous: str) -> Iterator[tuple[str, str]]:
+    where = f"Record {record.id}"
+    if record.seq != seq + 1:
+        yield "order", f"{where} is number {record.seq} of device {record.device} and follows number {seq}."
+    changed = sha256(record.body.encode(errors="surrogatepass")) != record.body_hash
+    if changed:
+        yield "body", f"{where}: the text was changed after it was sealed."
+    # After a gap the seal before is not known, so only the gap is told.
+    if record.seq == seq + 1 and seal(previous, record.body_hash) != record.seal:
+        yield "seal", f"{where}: the seal does not follow from the record before it."
+    if changed:
+        return
+    entry = log.opened(record)
+    if entry.body is None:
+        yield "unreadable", f"{where}: {entry.fault}."
+        return
+    record_id, item, at = head_of(entry.body)
+    told = (record_id, item, when_text(at), entry.body.device, entry.body.kind)
+    if told != (record.id, record.item, record.at, record.device, record.kind):
+        yield "header", f"{where}: its id, item, time, device or kind is not the one in its text."
+
+
+def _projections(session: Session) -> Iterator[Fault]:
+    listed = {one.id: one for one in session.exec(select(Listed))}
+    items = session.exec(select(Record.item).distinct().order_by(Record.item)).all()
+    for item_id in items:
+        projected = project(item_id, log.entries(session, item_id))
+        session.expunge_all()
+        one = listed.pop(item_id, None)
+        if one is None:
+            yield Fault(item_id, "projection", f"Item {item_id} is missing from the list. {_REBUILD}")
+            continue
+        wrong = [name for name, value in projected.row.items() if getattr(one, name) != value]
+        if wrong:
+            yield Fault(
+                item_id, "projection",
+                f"Item {item_id}: {', '.join(wrong)} in the list is not what its records say. {_REBUILD}",
+            )  # fmt: skip
+        words = frozenset(session.exec(select(ListedWord.word).where(ListedWord.item == item_id)))
+        if words != projected.words:
+            yield Fault(
+                item_id, "projection",
+                f"Item {item_id} is not found by its own words. {_REBUILD}",
+            )  # fmt: skip
+    strays = {*listed, *session.exec(select(ListedWord.item).distinct())} - set(items)
+    for item_id in sorted(strays):
+        yield Fault(item_id, "projection", f"Item {item_id} is listed without any record. {_REBUILD}")
+
+
+def _pictures(session: Session, named: dict[str, str], step: Callable[[], None]) -> Iterator[Fault]:
+    missing = dict(named)
+    for sha in session.exec(select(Picture.sha256).order_by(Picture.sha256)).all():
+        record_id = missing.pop(sha, "")
+        jpeg = session.exec(select(Picture.jpeg).where(Picture.sha256 == sha)).one()
+        if sha256(jpeg) != sha:
+            yield Fault(record_id, "picture", f"Picture {sha} was changed after it was stored.")
+        small = session.get(Thumbnail, sha)
+        if small is None or sha256(small.jpeg) != small.sha256:
+            yield Fault(record_id, "picture", f"The thumbnail of picture {sha} was changed or lost.")
+        session.expunge_all()
+        step()
+    for sha, record_id in missing.items():
+        yield Fault(record_id, "picture", f"Record {record_id} names picture {sha}, which is not stored.")
+
+
+def _packs(session: Session, packs: dict[str, str]) -> Iterator[Fault]:
+    for pack in session.exec(select(PackText)).all():
+        record_id = packs.pop(pack.sha256, "")
+        if sha256(pack.text.encode()) != pack.sha256:
+            yield Fault(record_id, "pack", f"The text of pack {pack.sha256} was changed after it was kept.")
+    for sha, record_id in packs.items():
+        yield Fault(record_id, "pack", f"Record {record_id} was judged under pack {sha}, whose text is not kept.")
