@@ -31,7 +31,8 @@ PURE_FROM_SOURCE = {"fonttools", "charset-normalizer"}
 OF_ANDROID = {"python3", "pyjnius", "setuptools", "sqlite3"}
 # Modules that exist on a phone only.
 ANDROID_MODULES = {"jnius", "android"}
-# python-for-android 2026.5.9 builds Python 3.14 for these phones.
+# python-for-android 2026.5.9 builds Python 3.14, which says of a phone that it is "android" where earlier ones
+# said "linux"; what either would need must be there.
 PHONE = {
     **default_environment(),
     "extra": "",
@@ -39,10 +40,12 @@ PHONE = {
     "python_full_version": "3.14.2",
     "implementation_name": "cpython",
     "platform_machine": "aarch64",
-    "platform_system": "Linux",
-    "sys_platform": "linux",
     "os_name": "posix",
 }
+PHONES = [
+    {**PHONE, "platform_system": "Linux", "sys_platform": "linux"},
+    {**PHONE, "platform_system": "Android", "sys_platform": "android"},
+]
 SHIPPED_DATA = {".py", ".kv", ".toml", ".ttf", ".otf", ".txt", ".json", ".png", ".svg"}
 NOT_FOR_A_PHONE = {".typed", ".md", ".pyc"}
 
@@ -80,7 +83,7 @@ def needs(distribution: str) -> Iterator[Requirement]:
     """What a distribution needs on a phone, without extras."""
     for text in importlib.metadata.requires(distribution) or []:
         requirement = Requirement(text)
-        if requirement.marker is None or requirement.marker.evaluate(PHONE):
+        if requirement.marker is None or any(requirement.marker.evaluate(phone) for phone in PHONES):
             yield requirement
 
 
