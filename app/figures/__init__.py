@@ -1,10 +1,12 @@
 """Drawings as descriptions: the signs, the rope of the walk, and where to look or how to hold the tape."""
 
+from app.figures.catalogue import FIGURES, figure
 from app.figures.shapes import Anchor, Cap, Circle, Figure, Ink, Label, Line, Point, Polygon, Shape, placed
 from app.figures.signs import not_yet, sign
 from app.figures.spine import Spine, Station, spine
 
 __all__ = [
+    "FIGURES",
     "Anchor",
     "Cap",
     "Circle",
@@ -17,6 +19,7 @@ __all__ = [
     "Shape",
     "Spine",
     "Station",
+    "figure",
     "not_yet",
     "placed",
     "sign",

@@ -109,9 +109,7 @@ class Figure:
     shapes: tuple[Shape, ...]
 
 
-def placed(
-    shapes: Iterable[Shape], *, x: float = 0, y: float = 0, scale: float = 1, flip: bool = False
-) -> list[Shape]:
+def placed(shapes: Iterable[Shape], *, x: float = 0, y: float = 0, scale: float = 1, flip: bool = False) -> list[Shape]:
     """Return shapes scaled about the origin, turned upside down if asked, then moved by (x, y).
 
     Labels are moved, never turned.

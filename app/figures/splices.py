@@ -128,7 +128,7 @@ def strand_tails(y: float, leg: float, x: float = 0) -> list[Shape]:
 def plain_end(heights: Heights, leg: float, make: Make) -> list[Shape]:
     """Return a termination without an eye of its own kind here: rope, thicker over the join."""
     return [
-        *rope(((0, heights.eye), (0, heights.end)), leg, make),
+        *rope(((0, heights.eye + leg * 1.5), (0, heights.end)), leg, make),
         *rope(((0, heights.marks), (0, heights.bury)), leg * 1.35, make),
     ]
 

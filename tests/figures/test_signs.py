@@ -3,6 +3,7 @@
 import math
 
 import pytest
+
 from app.figures import Circle, Figure, Ink, Polygon, not_yet, sign
 from inspection_rules.words import Answer
 

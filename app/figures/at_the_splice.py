@@ -1,0 +1,222 @@
+"""Figures of the throat, the lock stitching, the bury, its tip, and the tucks of a laid eye."""
+
+from itertools import pairwise
+
+from app.figures.rope import hidden, ring_mark, rope, stitches, tapered
+from app.figures.shapes import Circle, Figure, Ink, Line, Point, Polygon, Shape, arrow, curve, dashed, placed, span
+from app.figures.splices import strand_tails, tucks
+from app.figures.tools import drawn, finger, label, lens, number, pointer, tape, turning
+
+_X = 0.34
+
+
+def throat_entry() -> Figure:
+    """The hole where the tail goes into the standing part."""
+    tail = curve((0.1, 0.68), (0.14, 0.5), (0.22, 0.44), (0.335, 0.3), 20)
+    standing = (*curve((0.62, 0.68), (0.58, 0.52), (0.44, 0.48), (0.42, 0.28), 20), (0.42, 0.01))
+    return drawn(
+        "throat_entry",
+        rope(standing, 0.22, strands=2),
+        [Polygon(_lens_shape(0.345, 0.29, 0.09, 0.17), Ink.INK)],
+        rope(tail, 0.15),
+        _frayed(((0.335, 0.19), (0.385, 0.19), (0.425, 0.235), (0.43, 0.3))),
+        lens(0.375, 0.27, 0.175),
+        label("hole tight,\nits edge\nwhole", 0.98, 0.26, "right"),
+        dashed(((0.56, 0.27), (0.66, 0.27))),
+        label("tail leg", 0.02, 0.36),
+    )
+
+
+def lock_stitching() -> Figure:
+    """Every stitch, on both faces."""
+    return drawn(
+        "lock_stitching",
+        rope(((_X, 0.69), (_X, 0.01)), 0.24, strands=2),
+        stitches(_X, 0.6, 0.16, 0.24, count=4),
+        turning(_X, 0.09, 0.2),
+        label("each stitch\nwhole and\nstraight", 0.64, 0.46),
+        pointer((0.62, 0.46), (0.49, 0.44)),
+        label("turn it:\nboth faces", 0.64, 0.11),
+    )
+
+
+def bury_feel() -> Figure:
+    """Finger and thumb along the bury, and what they may find."""
+    x = 0.25
+    return drawn(
+        "bury_feel",
+        tapered((x, 0.69), (x, 0.1), 0.17, 0.11),
+        rope(((x, 0.11), (x, 0.01)), 0.11),
+        hidden(((x, 0.67), (x, 0.13)), 0.07),
+        [ring_mark((x, 0.1), (0, 1), 0.12)],
+        finger((0.055, 0.44), (0.125, 0.46), 0.09),
+        finger((0.5, 0.42), (0.37, 0.46), 0.09),
+        arrow(((0.44, 0.33), (0.44, 0.11)), width=0.012, head=0.042),
+        _profiles(),
+    )
+
+
+def bury() -> Figure:
+    """The tail laid out beside the tape before it is buried, from the throat mark to the tip."""
+    tip = ((0.03, 0.475), (0.72, 0.475))
+    taper: list[Shape] = [
+        Polygon(((0.71, 0.53), (0.92, 0.487), (0.92, 0.463), (0.71, 0.42)), Ink.ROPE, Ink.ROPE_EDGE, 0.01),
+        Line(((0.76, 0.49), (0.9, 0.475)), Ink.ROPE_EDGE, 0.006),
+    ]
+    return drawn(
+        "bury",
+        rope(tip, 0.12),
+        taper,
+        [ring_mark((0.2, 0.475), (1, 0), 0.13, 0.034)],
+        tape(((0.2, 0.34), (0.97, 0.34)), 0.07),
+        dashed(((0.2, 0.54), (0.2, 0.12))),
+        dashed(((0.92, 0.51), (0.92, 0.12))),
+        span((0.2, 0.16), (0.92, 0.16)),
+        label("throat\nmark", 0.2, 0.62, "centre"),
+        label("tip", 0.92, 0.59, "centre"),
+        label("before burying", 0.56, 0.08, "centre"),
+    )
+
+
+def tip_step() -> Figure:
+    """The finger on the step where the tail ends, the tape from the throat to it."""
+    axis = 0.45
+    return drawn(
+        "tip_step",
+        [Polygon(_sideways(((0.2, 0.085), (0.7, 0.085), (0.7, -0.085), (0.2, -0.085)), axis), Ink.ROPE)],
+        rope(((0.12, axis), (0.72, axis)), 0.17),
+        rope(((0.72, axis), (0.97, axis)), 0.115),
+        _eye_stub(axis),
+        hidden(((0.16, axis), (0.71, axis)), 0.085),
+        [ring_mark((0.8, axis), (1, 0), 0.125, 0.034)],
+        finger((0.6, 0.645), (0.7, 0.56), 0.1),
+        tape(((0.16, 0.3), (0.76, 0.3)), 0.07),
+        dashed(((0.16, 0.37), (0.16, 0.12))),
+        dashed(((0.72, 0.37), (0.72, 0.12))),
+        span((0.16, 0.16), (0.72, 0.16)),
+        label("throat", 0.16, 0.07, "centre"),
+        label("step", 0.72, 0.07, "centre"),
+        label("tip mark", 0.98, 0.63, "right"),
+        dashed(((0.83, 0.59), (0.805, 0.52))),
+    )
+
+
+def throat_lay() -> Figure:
+    """The lay at the throat of a tucked eye, and just below the splice."""
+    left = curve((0.1, 0.68), (0.15, 0.52), (0.27, 0.5), (0.3, 0.4), 20)
+    right = tuple((2 * _X - x, y) for x, y in left)
+    return drawn(
+        "throat_lay",
+        rope(left, 0.11, "laid"),
+        rope(tuple(reversed(right)), 0.11, "laid"),
+        rope(((_X, 0.43), (_X, 0.02)), 0.12, "laid"),
+        tucks(0.36, 0.17, 0.13, _X, 2),
+        lens(_X, 0.44, 0.11),
+        lens(_X, 0.09, 0.085),
+        label("lay closed\nat the\nthroat", 0.64, 0.44),
+        dashed(((_X + 0.11, 0.44), (0.62, 0.44))),
+        label("no hockle\nbelow", 0.64, 0.09),
+        dashed(((_X + 0.085, 0.09), (0.62, 0.09))),
+    )
+
+
+def count_tucks() -> Figure:
+    """Full tucks counted from the throat on the strand with the fewest."""
+    return drawn(
+        "tucks",
+        strand_tails(0.2, 0.14, _X),
+        rope(((_X, 0.69), (_X, 0.02)), 0.15, "laid"),
+        tucks(0.64, 0.14, 0.17, _X, 4),
+        *(number(str(index + 1), 0.56, 0.58 - 0.125 * index) for index in range(4)),
+        *(dashed(((0.45, 0.58 - 0.125 * index), (0.52, 0.58 - 0.125 * index))) for index in range(4)),
+        label("throat", 0.02, 0.65),
+        dashed(((0.19, 0.65), (0.26, 0.65))),
+        label("count the\nstrand with\nthe fewest", 0.66, 0.37),
+    )
+
+
+def tail() -> Figure:
+    """The rule along the shortest strand tail, from the last full tuck to its end."""
+    start, end = (0.42, 0.41), (0.62, 0.22)
+    shift = 0.085
+    side = (shift * 0.69, shift * 0.72)
+    rule = ((start[0] + side[0], start[1] + side[1]), (end[0] + side[0] * 1.0 + 0.05, end[1] + side[1] - 0.0475))
+    return drawn(
+        "tail",
+        placed(_one_tail((-0.1, 0.39), (-0.26, 0.17)), x=_X),
+        rope(((_X, 0.69), (_X, 0.02)), 0.17, "laid"),
+        tucks(0.68, 0.4, 0.19, _X, 2),
+        _one_tail(start, end),
+        tape(rule, 0.062, spacing=0.024, side=1),
+        label("last full\ntuck", 0.66, 0.56),
+        pointer((0.64, 0.56), (0.455, 0.44)),
+        label("end of the\nshortest tail", 0.98, 0.09, "right"),
+        pointer((0.72, 0.15), (0.64, 0.205)),
+    )
+
+
+def tails() -> Figure:
+    """Every strand tail, all round, against how it was made."""
+    return drawn(
+        "strand_tails",
+        rope(((_X, 0.69), (_X, 0.02)), 0.15, "laid"),
+        tucks(0.69, 0.42, 0.17, _X, 2),
+        _one_tail((0.26, 0.43), (0.13, 0.28)),
+        _one_tail((0.42, 0.43), (0.56, 0.28)),
+        _one_tail((0.36, 0.39), (0.44, 0.2)),
+        number("1", 0.08, 0.22),
+        number("2", 0.61, 0.22),
+        number("3", 0.48, 0.14),
+        turning(_X, 0.07, 0.17),
+        label("each tail\nas long as\nmade", 0.7, 0.46),
+        label("turn it", 0.7, 0.07),
+    )
+
+
+def _profiles() -> list[Shape]:
+    """Three lengths of bury side by side: sound, hollow, bunched."""
+    found: list[Shape] = []
+    for index, (name, swell) in enumerate((("firm", 0.0), ("hollow", -0.03), ("bunched", 0.028))):
+        y = 0.625 - 0.225 * index
+        upper = curve((0.58, y + 0.045), (0.69, y + 0.045), (0.66, y + 0.045 + swell), (0.775, y + 0.045 + swell), 8)
+        back = tuple((1.55 - x, py) for x, py in reversed(upper[:-1]))
+        top = (*upper, *back)
+        for (x0, y0), (x1, y1) in pairwise(top):
+            found.append(Polygon(((x0, y0), (x1, y1), (x1, 2 * y - y1), (x0, 2 * y - y0)), Ink.ROPE))
+        found += [
+            Line(top, Ink.ROPE_EDGE, 0.012),
+            Line(tuple((x, 2 * y - py) for x, py in top), Ink.ROPE_EDGE, 0.012),
+        ]
+        found += label(name, 0.775, y - 0.11, "centre")
+        if index == 1:
+            found += dashed(((0.6, y), (0.69, y)))
+            found += dashed(((0.83, y), (0.92, y)))
+    return found
+
+
+def _frayed(points: tuple[Point, ...]) -> list[Shape]:
+    return [Line((at, (at[0] + 0.02, at[1] - 0.03)), Ink.ROPE_EDGE, 0.009) for at in points]
+
+
+def _lens_shape(x: float, y: float, wide: float, high: float) -> tuple[Point, ...]:
+    right = curve((x, y + high / 2), (x + wide, y + high / 4), (x + wide, y - high / 4), (x, y - high / 2), 12)
+    return (*right, *tuple((2 * x - px, py) for px, py in reversed(right[1:-1])))
+
+
+def _sideways(points: tuple[Point, ...], axis: float) -> tuple[Point, ...]:
+    return tuple((x, axis + dy) for x, dy in points)
+
+
+def _eye_stub(axis: float) -> list[Shape]:
+    """The two legs of an eye that leave the throat to the left."""
+    upper = curve((0.03, axis + 0.12), (0.06, axis + 0.1), (0.1, axis + 0.045), (0.17, axis + 0.045), 10)
+    return [*rope(upper, 0.085), *rope(tuple((x, 2 * axis - y) for x, y in upper), 0.085)]
+
+
+def _one_tail(start: Point, end: Point) -> list[Shape]:
+    inner = (start[0] + (end[0] - start[0]) * 0.95, start[1] + (end[1] - start[1]) * 0.95)
+    return [
+        Line((start, end), Ink.ROPE_EDGE, 0.075, "flat"),
+        Line((start, inner), Ink.ROPE, 0.055, "flat"),
+        Circle(*start, 0.0275, Ink.ROPE),
+    ]

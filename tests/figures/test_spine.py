@@ -1,0 +1,125 @@
+"""The spine keeps the order of the real rope and gives every station its place for the thumb."""
+
+from itertools import pairwise
+
+import pytest
+
+from app.figures import Ink, Line, Spine, spine
+from inspection_rules.record import Item, Part
+from inspection_rules.words import Construction, Duty, Fibre, ItemKind, PartKind, SpliceKind, Thimble
+
+BURIED = ("eye", "marks", "throat", "stitch", "bury", "tip")
+
+
+def end(name: str, splice: SpliceKind = SpliceKind.BURIED_EYE, **more: object) -> Part:
+    return Part.model_validate({"id": name, "kind": PartKind.TERMINATION, "end": name, "splice": splice, **more})
+
+
+def line(*parts: Part, kind: ItemKind = ItemKind.LINE, construction: Construction | None = None) -> Item:
+    body = Part(id="body", kind=PartKind.BODY)
+    return Item.model_validate(
+        {
+            "id": "01", "tag": "ML-04", "kind": kind, "duty": Duty.MOORING, "fibre": Fibre.POLYESTER,
+            "construction": construction, "diameter": "24 mm", "parts": (*parts, body),
+        }
+    )  # fmt: skip
+
+
+def names(one: Spine) -> list[tuple[str, str]]:
+    return [(station.part, station.name) for station in one.stations]
+
+
+def inks(one: Spine) -> set[Ink]:
+    return {shape.ink for shape in one.figure.shapes if isinstance(shape, Line)}
+
+
+def test_end_a_is_met_from_its_eye_and_end_b_up_to_its_eye() -> None:
+    walked = [("", "tag"), *(("A", n) for n in BURIED), ("body", "body"), *(("B", n) for n in BURIED)]
+    found = names(spine(line(end("A"), end("B")), walked))
+    assert found[:8] == [("", "tag"), *(("A", n) for n in BURIED), ("body", "body")]
+    assert found[8:] == [("B", n) for n in reversed(BURIED)]
+
+
+def test_what_memory_answers_comes_below_the_rope() -> None:
+    found = spine(line(end("A")), [("", "since last time"), ("A", "eye"), ("body", "body")])
+    assert names(found)[-1] == ("", "since last time")
+
+
+def test_stations_are_evenly_spaced_and_inside_the_drawing() -> None:
+    found = spine(line(end("A")), [("", "tag"), *(("A", n) for n in BURIED), ("body", "body")], step=0.8)
+    heights = [station.y for station in found.stations]
+    assert [a - b for a, b in pairwise(heights)] == pytest.approx([0.8] * 7)
+    assert heights[0] == pytest.approx(found.figure.height - 0.4)
+    assert heights[-1] == pytest.approx(0.4)
+
+
+def test_a_station_asked_for_twice_is_drawn_once() -> None:
+    found = spine(line(end("A")), [("A", "eye"), ("A", "eye"), ("body", "body")])
+    assert names(found) == [("A", "eye"), ("body", "body")]
+
+
+def test_a_tap_between_two_stations_finds_the_nearer_one() -> None:
+    found = spine(line(end("A")), [("A", "eye"), ("A", "throat"), ("body", "body")], step=1)
+    assert [found.at(y).name for y in (2.2, 1.9, 1.1, 0.9, 0.1)] == ["eye", "throat", "throat", "body", "body"]
+
+
+def test_a_part_the_item_does_not_have_is_refused_by_name() -> None:
+    with pytest.raises(ValueError, match="'C'"):
+        spine(line(end("A")), [("C", "eye")])
+
+
+def test_no_station_at_all_is_refused() -> None:
+    with pytest.raises(ValueError, match="at least one station"):
+        spine(line(end("A")), [])
+
+
+def test_marks_are_drawn_only_where_the_splice_has_them() -> None:
+    asked = [("A", name) for name in BURIED]
+    assert Ink.MARK in inks(spine(line(end("A", marks_at="60 mm")), asked))
+    assert Ink.MARK not in inks(spine(line(end("A")), asked))
+
+
+def test_a_thimble_is_drawn_only_where_there_is_one() -> None:
+    asked = [("A", "eye"), ("A", "throat")]
+    assert Ink.METAL in inks(spine(line(end("A", thimble=Thimble.CAPTIVE)), asked))
+    assert Ink.METAL not in inks(spine(line(end("A")), asked))
+
+
+def test_lock_stitching_is_drawn_only_where_there_is_some() -> None:
+    asked = [("A", "eye"), ("A", "stitch"), ("A", "bury")]
+    assert Ink.THREAD in inks(spine(line(end("A", lock_stitched=True)), asked))
+    assert Ink.THREAD not in inks(spine(line(end("A")), asked))
+
+
+@pytest.mark.parametrize("splice", list(SpliceKind))
+def test_every_kind_of_splice_is_drawn_at_either_end(splice: SpliceKind) -> None:
+    item = line(end("A", splice), end("B", splice), construction=Construction.LAID_3)
+    found = spine(item, [("A", "eye"), ("body", "body"), ("B", "eye")])
+    by_height = [
+        (min(y for _, y in shape.points), max(y for _, y in shape.points))
+        for shape in found.figure.shapes
+        if isinstance(shape, Line)
+    ]
+    assert min(low for low, _ in by_height) < 0.3
+    assert max(high for _, high in by_height) > found.figure.height - 0.3
+
+
+@pytest.mark.parametrize("kind", [ItemKind.ROUNDSLING, ItemKind.WEB_SLING, ItemKind.GROMMET])
+def test_an_item_without_ends_is_drawn_as_its_body(kind: ItemKind) -> None:
+    found = spine(line(kind=kind), [("", "tag"), ("body", "body")])
+    assert names(found) == [("", "tag"), ("body", "body")]
+
+
+def test_the_rope_is_unbroken_from_eye_to_eye() -> None:
+    asked = [("A", "eye"), ("A", "bury"), ("body", "body"), ("B", "eye"), ("B", "bury")]
+    found = spine(line(end("A"), end("B")), asked, step=0.8)
+    covered = sorted(
+        (min(y for _, y in s.points), max(y for _, y in s.points))
+        for s in found.figure.shapes
+        if not hasattr(s, "text") and hasattr(s, "points") and Ink.ROPE in {getattr(s, "fill", None), s.ink}
+    )
+    reach = covered[0][1]
+    for low, high in covered:
+        assert low <= reach + 0.02
+        reach = max(reach, high)
+    assert reach > found.station("A", "eye").y
