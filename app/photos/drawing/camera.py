@@ -6,9 +6,10 @@ from below the picture's lower edge, so what lies higher up is farther away and 
 
 import io
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import datetime
+from functools import cache
 from random import Random
 
 from PIL import Image, ImageChops, ImageDraw, ImageFilter, ImageFont
@@ -146,7 +147,7 @@ def photographed(picture: Image.Image, rng: Random, taken_at: datetime) -> bytes
     picture = _soft_rim(picture)
     picture = ImageChops.multiply(picture, _uneven_light(rng).convert("RGB"))
     picture = picture.point([min(255, round(255 * (level / 255 * 1.1) ** 0.86)) for level in range(256)] * 3)
-    grain = Image.merge("RGB", [noise(rng, (WIDTH, HEIGHT))] * 3).filter(ImageFilter.BoxBlur(0.6))
+    grain = Image.merge("RGB", [noise(rng, (WIDTH, HEIGHT)).filter(ImageFilter.BoxBlur(0.6))] * 3)
     picture = Image.blend(picture, ImageChops.overlay(picture, grain), 0.16)
     out = io.BytesIO()
     exif = chosen_exif(taken_at.replace(tzinfo=None, microsecond=0).isoformat(), None)
@@ -155,20 +156,21 @@ def photographed(picture: Image.Image, rng: Random, taken_at: datetime) -> bytes
 
 
 def _soft_rim(picture: Image.Image) -> Image.Image:
-    blurred = picture.reduce(2).filter(ImageFilter.GaussianBlur(1.8)).resize(picture.size, Image.Resampling.BILINEAR)
-    rim = Image.radial_gradient("L").resize(picture.size, Image.Resampling.BILINEAR)
-    return Image.composite(blurred, picture, rim.point(_rim_share()))
+    blurred = picture.reduce(2).filter(ImageFilter.BoxBlur(1.8)).resize(picture.size, Image.Resampling.BILINEAR)
+    return Image.composite(blurred, picture, _rim())
 
 
-def _rim_share() -> Sequence[int]:
-    return [max(0, min(255, (level - 120) * 2)) for level in range(256)]
+@cache
+def _rim() -> Image.Image:
+    """How far each place is out of focus: nothing in the middle, all in the corners."""
+    share = [max(0, min(255, (level - 120) * 2)) for level in range(256)]
+    return Image.radial_gradient("L").point(share).resize((WIDTH, HEIGHT), Image.Resampling.BILINEAR)
 
 
 def _uneven_light(rng: Random) -> Image.Image:
     """White towards the light, a little grey away from it and in the corners."""
     falling = Image.linear_gradient("L").rotate(rng.choice([100, 120, 150, 200]), Image.Resampling.BILINEAR)
-    falling = falling.crop((50, 50, 206, 206)).resize((WIDTH, HEIGHT), Image.Resampling.BILINEAR)
-    corners = Image.radial_gradient("L").resize((WIDTH, HEIGHT), Image.Resampling.BILINEAR)
-    return ImageChops.subtract(
-        falling.point(lambda level: 205 + level * 50 // 255), corners.point(lambda level: max(0, level - 110) // 3)
-    )
+    falling = falling.crop((50, 50, 206, 206)).point([205 + level * 50 // 255 for level in range(256)])
+    corners = Image.radial_gradient("L").point([max(0, level - 110) // 3 for level in range(256)])
+    light = ImageChops.subtract(falling.resize((256, 256), Image.Resampling.BILINEAR), corners)
+    return light.resize((WIDTH, HEIGHT), Image.Resampling.BILINEAR)

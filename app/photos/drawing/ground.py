@@ -23,7 +23,7 @@ def deck(camera: Camera, rng: Random) -> Image.Image:
         draw.line(seam, tone, 7)
     for _ in range(14):
         _spot(draw, rng, (104, 66, 40))
-    return surface.filter(ImageFilter.GaussianBlur(0.8))
+    return surface.filter(ImageFilter.BoxBlur(0.8))
 
 
 def _spot(draw: ImageDraw.ImageDraw, rng: Random, colour: Colour) -> None:
@@ -52,7 +52,7 @@ def bench(camera: Camera, rng: Random) -> Image.Image:
     for y in edges[1:-1]:
         draw.line([camera.seen((-300, y)), camera.seen((WIDTH + 300, y))], (38, 27, 19), 7)
         draw.line([camera.seen((-300, y + 6)), camera.seen((WIDTH + 300, y + 6))], (176, 142, 106), 2)
-    return surface.filter(ImageFilter.GaussianBlur(0.7))
+    return surface.filter(ImageFilter.BoxBlur(0.7))
 
 
 def grass(camera: Camera, rng: Random) -> Image.Image:

@@ -77,8 +77,10 @@ def _brushed(layer: Layer, rng: Random, box: tuple[float, float, float, float], 
 
 
 def _stamp(layer: Layer, text: str, ink: Colour, glint: Colour) -> None:
-    layer.text((801.5, 752.5), text, 92, glint)
-    layer.text((800, 750), text, 92, ink)
+    lines = text.split("\n")
+    size = min(92.0, 1100 / max(map(len, lines)), 290 / len(lines))
+    layer.text((801.5, 752.5), text, size, glint)
+    layer.text((800, 750), text, size, ink)
 
 
 def _spoil(layer: Layer, rng: Random, box: tuple[float, float, float, float], metal: Colour) -> None:
@@ -86,9 +88,10 @@ def _spoil(layer: Layer, rng: Random, box: tuple[float, float, float, float], me
     around = layer.image.getbbox() or (0, 0, 1, 1)
     face = layer.image.getchannel("A").crop(around)
     for colour, level in (((156, 150, 138), 122), ((112, 86, 64), 156), ((92, 84, 74), 172)):
-        patches = ImageChops.blend(noise(rng, (18, 11), face.size), noise(rng, (75, 46), face.size), 0.35)
+        half = (face.width // 2, face.height // 2)
+        patches = ImageChops.blend(noise(rng, (18, 11), half), noise(rng, (75, 46), half), 0.35)
         mask = patches.point([max(0, min(190, (grey - level) * 10)) for grey in range(256)])
-        layer.image.paste((*colour, 255), around, ImageChops.multiply(mask, face))
+        layer.image.paste((*colour, 255), around, ImageChops.multiply(mask.resize(face.size), face))
     for _ in range(130):
         x, y = rng.uniform(left + 60, right - 60), rng.uniform(top + 60, bottom - 60)
         turn = rng.gauss(0.5, 0.5)
