@@ -12,7 +12,6 @@ from app.register.bodies import write as written
 from app.register.errors import RegisterError
 from app.register.seals import GENESIS, seal, sha256
 from app.register.tables import Record, table
-from inspection_rules.record import Item
 from inspection_rules.standing import ItemRecord, Judged, Standing, standing
 from inspection_rules.words import Answer, DecisionKind, Door, State
 
@@ -134,25 +133,25 @@ def standing_of(item_id: str, found: Iterable[Entry], on: date) -> Standing:
     A record that cannot be read may have stopped the item, so it holds it.
 
     Raises:
-        RegisterError: no revision of the item can be read.
+        RegisterError: there is no such item.
     """
     found = list(found)
-    records = in_force(found)
-    items: list[Item] = [head.item for head in heads(found)]
-    if not items:
+    if not found:
         raise no_item(item_id)
-    strictest = max((standing(item, records, on) for item in items), key=lambda one: one.answer.severity)
-    unreadable = [one for one in found if one.body is None]
-    return tightened(strictest, unreadable[0]) if unreadable else strictest
-
-
-def tightened(stands: Standing, unreadable: Entry) -> Standing:
-    """Return a standing that is at least a hold, because a record cannot be read."""
-    sentence = f"Record {unreadable.id} of this item cannot be read: {unreadable.fault}. Keep it out of use."
-    if stands.answer is Answer.REMOVE:
-        return stands
-    held = {"state": State.QUARANTINED, "answer": Answer.HOLD, "door": Door.REFER, "next_due": None}
-    return stands.model_copy(update={**held, "sentence": sentence})
+    records = in_force(found)
+    stands = [standing(head.item, records, on) for head in heads(found)]
+    strictest = max(stands, key=lambda one: one.answer.severity, default=None)
+    unreadable = next((one for one in found if one.body is None), None)
+    if strictest is not None and (unreadable is None or strictest.answer is Answer.REMOVE):
+        return strictest
+    why = f"Record {unreadable.id} cannot be read: {unreadable.fault}" if unreadable else "Its own entry is missing"
+    held = Standing(
+        state=State.QUARANTINED, answer=Answer.HOLD, door=Door.REFER, sentence=f"{why}. Keep it out of use."
+    )
+    if strictest is None:
+        return held
+    known = {"open": strictest.open, "latest": strictest.latest, "latest_on": strictest.latest_on}
+    return held.model_copy(update=known)
 
 
 def readable(item_id: str, found: list[Entry]) -> list[Entry]:

@@ -11,7 +11,7 @@ from app.register import log, settings
 from app.register.tables import table
 from app.register.words import index_words, order_key
 from inspection_rules.standing import ItemRecord, Judged, Standing
-from inspection_rules.words import Answer, Door, State
+from inspection_rules.words import State
 
 # Raised whenever `project` gives something else for the same records; an older register is then rebuilt.
 PROJECTION_VERSION = 1
@@ -28,17 +28,17 @@ class Projected:
 
 
 def project(item_id: str, found: list[log.Entry]) -> Projected:
-    """Return what the list shows of an item, from all of its records."""
+    """Return what the list shows of an item, from all of its records, which are at least one."""
     heads = log.heads(found)
-    unreadable = next((one for one in found if one.body is None), None)
-    if not heads:
-        return _unknown(item_id, unreadable)
-    item = heads[-1].item
     records = log.in_force(found)
-    last_day = max(map(_day, records), default=date.min)
-    now = log.standing_of(item_id, found, last_day)
+    now = log.standing_of(item_id, found, max(map(_day, records), default=date.min))
+    if not heads:
+        return _unknown(item_id, now)
+    item = heads[-1].item
     late = log.standing_of(item_id, found, date.max)
-    latest = next((one for one in reversed(log.judged_of(records))), None)
+    inspections = log.judged_of(records)
+    latest = next((one for one in inspections if one.inspection.id == now.latest), None)
+    unreadable = any(one.body is None for one in found)
     row: Row = {
         "id": item_id,
         "revision": heads[-1].id,
@@ -60,7 +60,7 @@ def project(item_id: str, found: list[log.Entry]) -> Projected:
         "late_door": late.door.value if late.door else None,
         "late_sentence": late.sentence,
         "last_inspected": latest.inspection.on if latest else None,
-        "thumbnail": _shown_picture(log.judged_of(records)),
+        "thumbnail": _shown_picture(inspections),
     }
     texts = (item.tag, item.description, item.place, item.kind.value, item.duty.value, item.fibre.value)
     return Projected(row, index_words(texts))
@@ -110,14 +110,12 @@ def _shown_picture(inspections: list[Judged]) -> str | None:
     return None
 
 
-def _unknown(item_id: str, unreadable: log.Entry | None) -> Projected:
-    """An item of which no revision can be read: held under its id, so that it is not out of sight."""
-    why = f"record {unreadable.id} {unreadable.fault}" if unreadable else "its own entry is missing"
-    sentence = f"This item cannot be read: {why}. Keep it out of use."
-    held = {"answer": Answer.HOLD.value, "door": Door.REFER.value, "sentence": sentence}
+def _unknown(item_id: str, now: Standing) -> Projected:
+    """An item whose own entry is missing or cannot be read: held under its id, so that it is not out of sight."""
+    held = {"answer": now.answer.value, "door": now.door.value if now.door else None, "sentence": now.sentence}
     row: Row = {
         "id": item_id, "revision": "", "heads": 0, "tag": item_id, "order_key": order_key(item_id),
-        "description": "", "place": "", "kind": "", "duty": "", "state": State.QUARANTINED.value, **held,
+        "description": "", "place": "", "kind": "", "duty": "", "state": now.state.value, **held,
         "open_holds": 0, "next_due": None, "due": None, **{f"late_{key}": value for key, value in held.items()},
         "last_inspected": None, "thumbnail": None,
     }  # fmt: skip

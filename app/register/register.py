@@ -6,27 +6,19 @@ from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING, Self
 
-from sqlalchemy import Connection, Engine
+from sqlalchemy import Connection
 from sqlmodel import Session, col, select
 
-from app.register import cases, drafts, log, pack_texts, pictures, projections, rows, settings
+from app.register import cases, drafts, log, opening, pack_texts, pictures, projections, rows, settings
 from app.register import verify as checks
 from app.register.bodies import Body, Correction, Inspected, ItemRevised, body_of, head_of, pictures_of
 from app.register.drafts import Draft
-from app.register.engine import (
-    PICTURES_FILE,
-    PICTURES_ID,
-    REGISTER_FILE,
-    REGISTER_ID,
-    check_file,
-    create_file,
-    open_engine,
-)
-from app.register.errors import RegisterError, telling, told
+from app.register.errors import RegisterError, telling
 from app.register.keys import new_id
+from app.register.opening import Opened
 from app.register.projections import Progress
 from app.register.rows import ItemRow, Today
-from app.register.tables import PICTURE_TABLES, REGISTER_TABLES, Record
+from app.register.tables import Record
 from app.register.verify import Fault
 from inspection_rules.case import Case, Site, Use
 from inspection_rules.judgement import Judgement
@@ -46,13 +38,13 @@ class Register:
     register from one thread at a time; other processes may use the same folder.
     """
 
-    def __init__(self, folder: Path, register: Engine, pictures_engine: Engine, device: str) -> None:
-        self.folder = folder
-        self.device = device
-        self._engine = register
-        self._reader = register.execution_options(reads=True)
-        self._pictures = pictures_engine
-        self._picture_reader = pictures_engine.execution_options(reads=True)
+    def __init__(self, opened: Opened) -> None:
+        self.folder = opened.folder
+        self.device = opened.device
+        self._engine = opened.register
+        self._reader = opened.register.execution_options(reads=True)
+        self._pictures = opened.pictures
+        self._picture_reader = opened.pictures.execution_options(reads=True)
 
     @classmethod
     def create(cls, path: Path, device: str) -> Self:
@@ -62,20 +54,7 @@ class Register:
             path: the folder.
             device: the name under which this device's entries are chained.
         """
-        folder = _folder(path)
-        try:
-            folder.mkdir(parents=True, exist_ok=True)
-            if (folder / REGISTER_FILE).exists():
-                raise RegisterError(f"{folder}: there is a register here already. It was not touched. Open it instead.")
-            _ensure_pictures(folder)
-            create_file(folder / REGISTER_FILE, REGISTER_TABLES, REGISTER_ID)
-        except OSError as error:
-            raise RegisterError(
-                f"{folder}: no register can be made here ({error.strerror}). Choose a folder you may write to."
-            ) from error
-        except Exception as error:
-            raise error if isinstance(error, RegisterError) else told(error, folder) from error
-        return cls.open(folder, device)
+        return cls.open(opening.create(path), device)
 
     @classmethod
     def open(cls, path: Path, device: str | None = None, *, progress: Progress | None = None) -> Self:
@@ -83,22 +62,10 @@ class Register:
 
         Args:
             path: the folder, or the `register.db` in it.
-            device: who writes from here on; without it, the device that made the register or last opened it
-                under a name.
+            device: who writes from here on; without it, whoever opened it last under a name.
             progress: told (done, all) items while an older register's projections are made anew.
         """
-        folder = _folder(path)
-        check_file(folder / REGISTER_FILE, REGISTER_ID)
-        engine = open_engine(folder / REGISTER_FILE)
-        pictures_engine = open_engine(folder / PICTURES_FILE)
-        try:
-            _ensure_pictures(folder)
-            name = _prepare(engine, device, progress)
-        except Exception as error:
-            engine.dispose()
-            pictures_engine.dispose()
-            raise error if isinstance(error, RegisterError) else told(error, folder) from error
-        return cls(folder, engine, pictures_engine, name)
+        return cls(opening.open_files(path, device, progress))
 
     def close(self) -> None:
         """Close both files; the register cannot be used afterwards."""
@@ -177,8 +144,7 @@ class Register:
         """Return all a judgement of this inspection needs: the item, its past, the regimes, the site."""
         with Session(self._reader) as session:
             found = log.entries(session, inspection.item)
-            regimes = settings.AS_REGIMES.validate_python(settings.get(session.connection(), settings.REGIMES) or ())
-            site = settings.AS_SITE.validate_python(settings.get(session.connection(), settings.SITE) or {})
+            regimes, site = settings.regimes(session.connection()), settings.site(session.connection())
         return cases.case(inspection, found, on=on, use=use, regimes=regimes, site=site)
 
     @telling
@@ -274,7 +240,8 @@ class Register:
     @telling
     def regimes(self) -> tuple[str, ...]:
         """Return the regimes this register answers to."""
-        return settings.AS_REGIMES.validate_python(self._setting(settings.REGIMES) or ())
+        with self._reader.connect() as connection:
+            return settings.regimes(connection)
 
     @telling
     def set_regimes(self, regimes: Iterable[str]) -> None:
@@ -284,7 +251,8 @@ class Register:
     @telling
     def site(self) -> Site:
         """Return what the organisation has set for itself."""
-        return settings.AS_SITE.validate_python(self._setting(settings.SITE) or {})
+        with self._reader.connect() as connection:
+            return settings.site(connection)
 
     @telling
     def set_site(self, site: Site) -> None:
@@ -294,7 +262,8 @@ class Register:
     @telling
     def people(self) -> list[Person]:
         """Return who inspects here."""
-        return settings.AS_PEOPLE.validate_python(self._setting(settings.PEOPLE) or [])
+        with self._reader.connect() as connection:
+            return settings.people(connection)
 
     @telling
     def set_people(self, people: Iterable[Person]) -> None:
@@ -406,41 +375,9 @@ class Register:
         with Session(self._reader) as session:
             return log.readable(item_id, log.entries(session, item_id))
 
-    def _setting(self, key: str) -> object:
-        with self._reader.connect() as connection:
-            return settings.get(connection, key)
-
     def _set(self, key: str, value: object) -> None:
         with self._engine.begin() as connection:
             settings.put(connection, key, value)
-
-
-def _folder(path: Path) -> Path:
-    return path.parent if path.name == REGISTER_FILE else path
-
-
-def _ensure_pictures(folder: Path) -> None:
-    """Make `pictures.db` where there is none: records are worth opening without it, and `verify` tells."""
-    path = folder / PICTURES_FILE
-    if path.exists():
-        check_file(path, PICTURES_ID)
-    else:
-        create_file(path, PICTURE_TABLES, PICTURES_ID)
-
-
-def _prepare(engine: Engine, device: str | None, progress: Progress | None) -> str:
-    """Return the device's name; rebuild the projections when another version of the program made them."""
-    with engine.execution_options(reads=True).connect() as connection:
-        stored = settings.get(connection, settings.DEVICE)
-        current = settings.get(connection, settings.PROJECTION) == projections.PROJECTION_VERSION
-    if current and device in (None, stored):
-        return str(stored)
-    name = device or str(stored)
-    with engine.begin() as connection:
-        settings.put(connection, settings.DEVICE, name)
-        if not current:
-            projections.rebuild(connection, progress)
-    return name
 
 
 def _revisions(connection: Connection, item_id: str) -> list[log.Entry]:

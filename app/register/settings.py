@@ -1,10 +1,12 @@
 """What is set for this folder and is no record: regimes, site, people, the device, the projection's version."""
 
 import json
+from typing import TypeVar
 
-from pydantic import TypeAdapter
+from pydantic import TypeAdapter, ValidationError
 from sqlalchemy import Connection, delete, insert, select
 
+from app.register.errors import RegisterError
 from app.register.tables import table
 from inspection_rules.case import Site
 from inspection_rules.fields import Name
@@ -12,9 +14,10 @@ from inspection_rules.record import Person
 
 DEVICE, PROJECTION, REGIMES, SITE, PEOPLE = "device", "projection version", "regimes", "site", "people"
 
-AS_REGIMES: TypeAdapter[tuple[Name, ...]] = TypeAdapter(tuple[Name, ...])
-AS_PEOPLE: TypeAdapter[list[Person]] = TypeAdapter(list[Person])
-AS_SITE: TypeAdapter[Site] = TypeAdapter(Site)
+T = TypeVar("T")
+_REGIMES: TypeAdapter[tuple[Name, ...]] = TypeAdapter(tuple[Name, ...])
+_PEOPLE: TypeAdapter[list[Person]] = TypeAdapter(list[Person])
+_SITE: TypeAdapter[Site] = TypeAdapter(Site)
 
 
 def get(connection: Connection, key: str) -> object:
@@ -29,3 +32,27 @@ def put(connection: Connection, key: str, value: object) -> None:
     setting = table("setting")
     connection.execute(delete(setting).where(setting.c.key == key))
     connection.execute(insert(setting), {"key": key, "value": json.dumps(value, ensure_ascii=False)})
+
+
+def regimes(connection: Connection) -> tuple[str, ...]:
+    """Return the regimes chosen; none before anyone chose."""
+    return _checked(_REGIMES, get(connection, REGIMES) or (), REGIMES)
+
+
+def site(connection: Connection) -> Site:
+    """Return what the organisation has set for itself; nothing before anyone did."""
+    return _checked(_SITE, get(connection, SITE) or {}, SITE)
+
+
+def people(connection: Connection) -> list[Person]:
+    """Return who inspects; nobody before anyone was entered."""
+    return _checked(_PEOPLE, get(connection, PEOPLE) or [], PEOPLE)
+
+
+def _checked(adapter: TypeAdapter[T], value: object, key: str) -> T:
+    try:
+        return adapter.validate_python(value)
+    except ValidationError as error:
+        raise RegisterError(
+            f"the setting '{key}' cannot be read ({error.errors()[0]['msg']}). All records were kept. Set it again."
+        ) from None
