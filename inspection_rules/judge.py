@@ -30,7 +30,7 @@ from inspection_rules.words import (
     worst,
 )
 
-PRACTICE = RuleSource(document="Trade practice", kind="common practice", verified="none")
+PRACTICE = RuleSource(document="Common practice", kind="common practice", verified="none")
 
 
 def judge(case: Case, book: RuleBook) -> Judgement:
@@ -122,7 +122,7 @@ def _condition_ruling(
         why = _unseen(observation, finding, case, book)
         if why is None or (part, observation.id) in needed:
             return None
-        return _hold(rule.id, pack.id, rule.title, observation, part, why, rule.source)
+        return _hold(rule.id, pack.id, observation, part, why, rule.source)
     fires = finding.seen is Seen.PRESENT and bool(set(finding.conditions) & set(condition.when))
     if finding.seen is Seen.PRESENT and not fires:
         return None
@@ -152,7 +152,7 @@ def _needs_rulings(rule: Rule, needs: Needs, pack: Pack, case: Case, book: RuleB
                 continue
             why = _lack(observation, part, case, book)
             if why is not None:
-                yield _hold(rule.id, pack.id, observation.ask, observation, part, why, rule.source)
+                yield _hold(rule.id, pack.id, observation, part, why, rule.source)
     if needs.by and case.inspection.by.competence not in needs.by:
         yield Ruling(
             rule=rule.id,
@@ -190,13 +190,11 @@ def _unseen(observation: Observation, finding: Finding, case: Case, book: RuleBo
     return "hidden by design, and what stands in for it was not examined"
 
 
-def _hold(
-    rule: str, pack: str, title: str, observation: Observation, part: str, why: str, source: RuleSource
-) -> Ruling:
+def _hold(rule: str, pack: str, observation: Observation, part: str, why: str, source: RuleSource) -> Ruling:
     return Ruling(
         rule=rule,
         pack=pack,
-        title=title,
+        title="Not examined",
         part=part,
         answer=Answer.HOLD,
         door=Door.LOOK_AGAIN,

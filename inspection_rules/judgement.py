@@ -26,9 +26,15 @@ class Source(Model):
 
     def __str__(self) -> str:
         """Return the citation with its standing, for screens and reports."""
-        where = " ".join(part for part in (self.document, self.edition, self.clause) if part)
-        standing = {"secondary": " · secondary source", "memory": " · source not verified"}.get(self.verified, "")
-        return where + standing
+        gap = "" if self.clause.startswith("(") else " "
+        cited = f"{self.document}{gap}{self.clause}".strip()
+        edition = f" ({self.edition})" if self.edition else ""
+        standing = {
+            "none": " · no published source",
+            "secondary": " · secondary source",
+            "memory": " · source not verified",
+        }
+        return cited + edition + standing.get(self.verified, "")
 
 
 class Missing(Model):

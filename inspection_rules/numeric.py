@@ -255,7 +255,7 @@ def _limit_sentence(
     if margin == 0:
         text += ". Exactly at the limit"
     else:
-        text += f". {decimal_text(abs(margin))}{points} {'inside' if conforms else 'beyond'}"
+        text += f". {decimal_text(abs(margin))}{points} {'inside' if conforms else 'short' if lower else 'over'}"
     if u:
         text += f"; good to ± {_good(u)}{points}"
     if door is Door.LOOK_AGAIN:

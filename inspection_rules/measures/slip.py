@@ -123,7 +123,7 @@ def _since(base: Offset | None, now: Offset, name: str) -> Measured | NotMeasure
         u_source=now.source,
         n=now.n,
         from_study=now.from_study and base.from_study,
-        how=f"since {name} {base.inspection.on.isoformat()}",
+        how=f"since {base.inspection.on.isoformat()} ({name})",
     )
 
 

@@ -1,0 +1,274 @@
+"""The command line: a thin shell over the rest.
+
+Exit codes: 0 the work was done, whatever the answer; 1 asked to be told (`--fail-on`, `verify` finding a
+break); 2 bad input, with the reason and the place on stderr.
+"""
+
+import argparse
+import json
+import os
+import sys
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from datetime import date
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+import app
+from app.account import account
+from app.device.abilities import Unavailable
+from app.device.folders import data_folder, device_id
+from app.reading import CaseFileError, read_case
+from app.register import Register, RegisterError
+from app.rule_list import listing, one_rule
+from inspection_rules.book import CaseError, PackError, shipped, with_pack
+from inspection_rules.case import Case
+from inspection_rules.judge import judge
+from inspection_rules.words import Answer
+
+DONE, TOLD, BAD = 0, 1, 2
+
+
+class BadInputError(Exception):
+    """Ends the command with exit code 2; the text is what the person reads."""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command line and return the exit code."""
+    options = _parser().parse_args(arguments)
+    try:
+        return int(options.run(options))
+    except (BadInputError, CaseFileError, CaseError, PackError) as error:
+        print(f"throatmark: {error}", file=sys.stderr)
+        return BAD
+    except BrokenPipeError:
+        return DONE
+    except KeyboardInterrupt:
+        print("throatmark: stopped", file=sys.stderr)
+        return BAD
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="throatmark",
+        description="Inspect spliced rope and slings: may this still carry load? Without a command, opens the window.",
+        epilog="It helps a trained person. It does not replace the maker's instructions, local law or a licensed "
+        "examiner.",
+    )
+    parser.add_argument("--version", action="version", version=f"throatmark {app.__version__}")
+    _with_register(parser)
+    parser.set_defaults(run=_open_window, register=None)
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND")
+
+    demo = commands.add_parser("demo", help="make the demo register, do the main job on it, open the window")
+    _with_register(demo, "where to make it (default: a new folder in the person's data folder)")
+    window = demo.add_mutually_exclusive_group()
+    window.add_argument("--window", dest="window", action="store_true", default=None, help="open the window")
+    window.add_argument("--no-window", dest="window", action="store_false", help="do not open the window")
+    demo.set_defaults(run=_demo)
+
+    one = commands.add_parser("judge", help="judge one case from a JSON file")
+    one.add_argument("case", type=Path, metavar="CASE.json")
+    one.add_argument("--json", action="store_true", help="print the judgement as JSON")
+    one.add_argument(
+        "--fail-on",
+        type=Answer,
+        choices=list(Answer)[1:],
+        metavar="ANSWER",
+        help="exit 1 when the answer is this or worse: watch, hold or remove; what is not for this use counts as hold",
+    )
+    one.add_argument("--pack", type=Path, action="append", default=[], metavar="PACK.toml", help="one more pack")
+    one.set_defaults(run=_judge)
+
+    schema = commands.add_parser("schema", help="print the JSON Schema of a case")
+    schema.set_defaults(run=_schema)
+
+    rules = commands.add_parser("rules", help="list the rules, show one, or check a pack")
+    rules.add_argument("rule", nargs="?", metavar="RULE", help="id of the rule to show")
+    rules.add_argument("--check", type=Path, metavar="PACK.toml", help="check a pack and say what is wrong with it")
+    rules.add_argument("--observations", action="store_true", help="list the observations that rules may ask for")
+    rules.add_argument("--json", action="store_true")
+    rules.set_defaults(run=_rules)
+
+    report = commands.add_parser("report", help="write a report as PDF")
+    report.add_argument(
+        "kind", choices=["retirement"], metavar="KIND", help="retirement: what to remove or hold, and why"
+    )
+    report.add_argument("--out", type=Path, required=True, metavar="FILE.pdf")
+    report.add_argument("--on", type=_local_date, default=None, metavar="YYYY-MM-DD", help="the date it speaks for")
+    _with_register(report)
+    report.set_defaults(run=_report)
+
+    verify = commands.add_parser("verify", help="check every seal and every projection of a register")
+    _with_register(verify)
+    verify.set_defaults(run=_verify)
+    return parser
+
+
+def _with_register(parser: argparse.ArgumentParser, text: str = "the register's folder") -> None:
+    # Suppressed, or a command's own default would undo `throatmark --register PATH COMMAND`.
+    parser.add_argument("--register", type=Path, default=argparse.SUPPRESS, metavar="PATH", help=text)
+
+
+def _local_date(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"'{text}' is no date; write it as 2026-11-25") from None
+
+
+# --- judge -----------------------------------------------------------------------------------------------
+
+
+def _judge(options: argparse.Namespace) -> int:
+    book = shipped()
+    for path in options.pack:
+        book = with_pack(book, path)
+    case = read_case(options.case)
+    try:
+        judgement = judge(case, book)
+    except CaseError as error:
+        raise BadInputError(f"{options.case}: {error}") from None
+    if options.json:
+        print(json.dumps(judgement.model_dump(), indent=2, ensure_ascii=False, default=_json_value))
+    else:
+        print(account(case, judgement))
+    answer = judgement.answer
+    if judgement.not_for_this_use and answer.severity < Answer.HOLD.severity:
+        answer = Answer.HOLD
+    return TOLD if options.fail_on and answer.severity >= options.fail_on.severity else DONE
+
+
+def _json_value(value: object) -> Any:
+    if isinstance(value, Decimal):
+        return int(value) if value == value.to_integral_value() else float(value)
+    if isinstance(value, date):
+        return value.isoformat()
+    raise TypeError(type(value).__name__)
+
+
+def _schema(options: argparse.Namespace) -> int:
+    print(json.dumps(Case.model_json_schema(), indent=2, ensure_ascii=False))
+    return DONE
+
+
+# --- rules -----------------------------------------------------------------------------------------------
+
+
+def _rules(options: argparse.Namespace) -> int:
+    book = shipped()
+    if options.check:
+        pack = with_pack(book, options.check).packs[-1]
+        print(f"{options.check}: pack {pack.id} {pack.version}, {len(pack.rules)} rules, nothing wrong")
+        return DONE
+    if options.observations:
+        for observation in book.observations.values():
+            print(f"{observation.id:<16}{observation.station:<16}{observation.ask}")
+        return DONE
+    chosen = [(pack, rule) for pack in book.packs for rule in pack.rules if options.rule in (None, rule.id)]
+    if not chosen:
+        raise BadInputError(f"no rule '{options.rule}'; `throatmark rules` lists them")
+    if options.json:
+        dumped = [{"pack": pack.id, **rule.model_dump(mode="json", exclude_defaults=True)} for pack, rule in chosen]
+        print(json.dumps(dumped, indent=2, ensure_ascii=False))
+    elif options.rule:
+        for pack, rule in chosen:
+            print(one_rule(pack, rule))
+    else:
+        for line in listing(book):
+            print(line)
+    return DONE
+
+
+# --- what works on a register ----------------------------------------------------------------------------
+
+
+def _report(options: argparse.Namespace) -> int:
+    from app.reports import ReportError, retirement_report
+
+    with _opened(options.register) as register:
+        try:
+            path = retirement_report(register, options.out, options.on or date.today())
+        except ReportError as error:
+            raise BadInputError(str(error)) from None
+    print(path)
+    return DONE
+
+
+def _verify(options: argparse.Namespace) -> int:
+    with _opened(options.register) as register:
+        faults = register.verify()
+        if not faults:
+            print(f"{register.folder}: every seal and every projection fits")
+            return DONE
+    print(f"{register.folder}: {len(faults)} do not fit; the first is")
+    print(f"  {faults[0].record_id}: {faults[0].sentence}")
+    return TOLD
+
+
+def _demo(options: argparse.Namespace) -> int:
+    from app.demo import demo
+
+    with _telling():
+        folder = demo(options.register, print)
+    wanted = has_display() if options.window is None else options.window
+    if not wanted:
+        if options.window is None:
+            print("There is no display here, so no window is opened.")
+        return DONE
+    return _window(folder)
+
+
+def _open_window(options: argparse.Namespace) -> int:
+    folder = options.register or _data_folder() / "register"
+    with _telling():
+        if not (folder / "register.db").exists() and folder.name != "register.db":
+            Register.create(folder, _device()).close()
+    return _window(folder)
+
+
+def _window(folder: Path) -> int:
+    from app.touch.main import WindowUnavailable, run
+
+    try:
+        run(folder)
+    except WindowUnavailable as error:
+        raise BadInputError(str(error)) from None
+    return DONE
+
+
+def has_display(environment: Mapping[str, str] = os.environ, platform: str = sys.platform) -> bool:
+    """Whether a window can be seen here: asked before the window's library is loaded, which would not say."""
+    if platform in ("win32", "darwin"):
+        return True
+    return bool(environment.get("DISPLAY") or environment.get("WAYLAND_DISPLAY"))
+
+
+@contextmanager
+def _opened(folder: Path | None) -> Iterator[Register]:
+    with _telling(), Register.open(folder or _data_folder() / "register") as register:
+        yield register
+
+
+@contextmanager
+def _telling() -> Iterator[None]:
+    """Turn what a register says into the command's message."""
+    try:
+        yield
+    except RegisterError as error:
+        raise BadInputError(str(error)) from None
+
+
+def _data_folder() -> Path:
+    folder = data_folder()
+    if isinstance(folder, Unavailable):
+        raise BadInputError(f"{folder.reason} Or name a folder with --register.")
+    return folder
+
+
+def _device() -> str:
+    name = device_id(_data_folder())
+    if isinstance(name, Unavailable):
+        raise BadInputError(name.reason)
+    return name

@@ -1,0 +1,61 @@
+"""The rules in plain text: what each asks, what follows, its source and how well that was verified."""
+
+from collections.abc import Iterator
+
+from inspection_rules.book import RuleBook
+from inspection_rules.quantity import Quantity
+from inspection_rules.rule import Formula, Pack, Rule
+from inspection_rules.words import Scope
+
+
+def listing(book: RuleBook) -> Iterator[str]:
+    """Yield one line for each rule, under a heading for each pack."""
+    for pack in book.packs:
+        when = f"regime '{pack.regime}'" if pack.regime else "always counts"
+        yield f"{pack.title} · {pack.id} {pack.version} · {when}"
+        for rule in pack.rules:
+            yield f"  {rule.id:<30}{_outcome(rule):<21}{rule.title} [{_standing(rule)}]"
+        yield ""
+
+
+def one_rule(pack: Pack, rule: Rule) -> str:
+    """Return everything a rule says, a line for each."""
+    lines = [f"{rule.id} · {rule.title}", f"  pack      {pack.id} {pack.version}", f"  outcome   {_outcome(rule)}"]
+    if rule.limit:
+        side = next(s for s in ("at_least", "more_than", "at_most", "less_than") if getattr(rule.limit, s) is not None)
+        lines.append(f"  limit     {rule.limit.measure} {side.replace('_', ' ')} {_bound_words(rule.limit.bound)}")
+    if rule.condition:
+        lines.append(f"  seen      {rule.condition.observation}: {', '.join(rule.condition.when)}")
+    if rule.needs:
+        lines.append(f"  needs     {', '.join(rule.needs.observations) or ' or '.join(rule.needs.by)}")
+        lines.append(f"  at        {', '.join(rule.needs.inspection)}")
+    if rule.interval:
+        lines.append(f"  longest   {', '.join(f'{k} {v}' for k, v in rule.interval.longest.items())}")
+    applies = rule.applies.model_dump(mode="json", exclude_defaults=True)
+    lines += [f"  {name:<10}{', '.join(v) if isinstance(v, list) else v}" for name, v in applies.items()]
+    lines += [f"  says      {rule.fires}"] if rule.fires else []
+    lines += [f"  do        {rule.action}"] if rule.action else []
+    lines += [f"  mends     {rule.mends}", f"  source    {rule.source} ({_standing(rule)})"]
+    return "\n".join(lines)
+
+
+def _bound_words(bound: Quantity | Formula) -> str:
+    if isinstance(bound, Formula):
+        given = bound.model_dump(mode="json", exclude_none=True)
+        return f"{given.pop('formula')}" + (f" ({', '.join(f'{k} {v}' for k, v in given.items())})" if given else "")
+    return str(bound)
+
+
+def _outcome(rule: Rule) -> str:
+    if rule.scope is Scope.USE:
+        return "not for this use"
+    if rule.movement:
+        return "watch, hold, remove"
+    body = rule.limit or rule.condition
+    return str(body.outcome) if body else "hold"
+
+
+def _standing(rule: Rule) -> str:
+    return {"none": rule.source.kind, "read": f"{rule.source.kind}, read"}.get(
+        rule.source.verified, f"{rule.source.kind}, {rule.source.verified} source"
+    )
