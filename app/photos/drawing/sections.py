@@ -106,32 +106,19 @@ def bury_zone(picture: Image.Image, camera: Camera, rng: Random, colour: Colour,
     def radius(along: float) -> float:
         full = 88 * (1 + 0.30 * (1 - eased(along, tip - 420, tip + 20)))
         if state == "hollow":
-            full *= 1 - 0.25 * slack(along)
+            full *= 1 - 0.29 * slack(along)
         return full
 
     def dent(along: float, angle: float) -> float:
-        return 1 - 0.58 * slack(along) * math.exp(-(((angle - 0.05) / 0.55) ** 2))
+        return 1 - 0.64 * slack(along) * math.exp(-(((angle - 0.05) / 0.55) ** 2))
 
     rope = Rope(curve, radius, colour, dent if state == "hollow" else lambda _along, _angle: 1.0)
     layer = Layer(camera, colour)
     out = [(2, 9), (3, 9), (2, 10), (3, 10)] if state == "tail showing" else []
     braid(layer, rope, rng, 0, curve.length, left_out=out)
-    if state == "hollow":
-        _wrinkles(layer, rope, rng)
     ring(layer, rope, rng, tip, 26, MARK_RED)
     picture = laid_on(picture, layer, height=22, softness=15)
     return _tail_showing(picture, camera, rng, rope) if state == "tail showing" else picture
-
-
-def _wrinkles(layer: Layer, rope: Rope, rng: Random) -> None:
-    """Crease the cover where nothing fills it any more."""
-    for along, first, last in ((600, -1.0, 0.3), (655, -0.5, 0.9), (712, -0.9, 0.4), (770, -0.3, 1.0)):
-        places = [
-            rope.place(along + 9 * math.sin(step * 0.8) + rng.uniform(-3, 3), first + (last - first) * step / 7)
-            for step in range(8)
-        ]
-        layer.line(places[1:-1], shade(rope.colour, 0.36), 9)
-        layer.line(places, shade(rope.colour, 0.24), 4)
 
 
 def _tail_showing(picture: Image.Image, camera: Camera, rng: Random, rope: Rope) -> Image.Image:
