@@ -146,6 +146,22 @@ def test_an_unreadable_profile_leaves_the_colours() -> None:
     assert seen[0] > 240 and seen[2] < 20
 
 
+def test_a_build_without_colour_management_leaves_the_colours(tmp_path: Path) -> None:
+    """Pillow on Android comes without Little CMS."""
+    profile = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
+    (tmp_path / "phone.jpg").write_bytes(encoded(textured((64, 48)), icc_profile=profile))
+    code = """
+import sys
+sys.modules["PIL._imagingcms"] = None
+from app.photos import intake
+print(intake(open(sys.argv[1], "rb").read(), "phone.jpg").width)
+"""
+    run = subprocess.run(
+        [sys.executable, "-c", code, str(tmp_path / "phone.jpg")], capture_output=True, text=True, check=True
+    )
+    assert (run.stdout.strip(), run.stderr) == ("64", "")
+
+
 @pytest.mark.parametrize("kind", ["PNG", "WEBP"])
 def test_see_through_places_come_in_white(kind: str) -> None:
     photo = intake(encoded(Image.new("RGBA", (64, 64), (255, 0, 0, 0)), kind), "clear")
