@@ -1,0 +1,218 @@
+"""The app: its pages, who is inspecting, and what happens at a tap, a pause and an error."""
+
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from kivy.app import App
+from kivy.core.text import LabelBase
+from kivy.core.window import Window
+from kivy.metrics import Metrics
+from kivy.properties import NumericProperty, ObjectProperty
+
+from app.device import Device, this_device
+from app.photos import PhotoRefused
+from app.register import Register, RegisterError
+from app.resources import asset
+from app.touch import preferences
+from app.touch.cautions import CAUTIONS
+from app.touch.preferences import Preferences
+from app.touch.screens.answer.answer import AnswerPage
+from app.touch.screens.ask.ask import ErrorPage, ReadPage
+from app.touch.screens.inspect.inspect import InspectPage
+from app.touch.screens.item.item import ItemPage
+from app.touch.screens.items.items import ItemsPage
+from app.touch.screens.keypad.keypad import KeypadPage
+from app.touch.screens.people.people import PeoplePage
+from app.touch.screens.photograph.photograph import PhotographPage
+from app.touch.screens.settings.settings import SettingsPage
+from app.touch.screens.today.today import TodayPage
+from app.touch.services import Begun, Services
+from app.touch.theme import Theme
+from app.touch.widgets.focus import KeyboardRing
+from app.touch.widgets.page import Stack
+from inspection_rules.book import CaseError
+from inspection_rules.judgement import Judgement
+from inspection_rules.record import Person
+from inspection_rules.walk import Step
+from inspection_rules.words import InspectionKind, Moisture, Tension
+
+BACK = 27       # the Android back button, and Escape
+# Errors that carry a sentence for the person; any other one is a fault of the program.
+TOLD = (RegisterError, CaseError, PhotoRefused, OSError, ValueError)
+
+
+class ThroatmarkApp(App):
+    """The touch app over one register.
+
+    Attributes:
+        theme: colours, strokes and text size.
+        person: who is inspecting.
+        tension, moisture: the state of the last reading, offered for the next.
+    """
+
+    theme = ObjectProperty(None)
+    person = ObjectProperty(None, allownone=True)
+    type_unit = NumericProperty(1.0)
+
+    def __init__(self, register: Register, *, device: Device | None = None, now: Callable[[], datetime] | None = None,
+                 **kwargs: Any) -> None:
+        """`now` gives the present time with its offset; by default the device's own clock."""
+        self.kv_file = ""       # screens load their own
+        super().__init__(**kwargs)
+        self._register = register
+        self._folder = Path(register.folder)
+        self._device = device or this_device()
+        self._now = now or (lambda: datetime.now().astimezone())
+        self.preferences: Preferences = preferences.read(self._folder)
+        self.tension, self.moisture = Tension.HAND_TAUT, Moisture.DRY
+        self.pictures_folder = _pictures_folder()
+        self.shows_errors = False
+
+    # --- beginning and end -------------------------------------------------------------------------------
+
+    def build(self) -> Stack:
+        """Make the window's content."""
+        self.title = "Throatmark"
+        LabelBase.register("Inter", str(asset("fonts/Inter-Regular.ttf")), fn_bold=str(asset("fonts/Inter-SemiBold.ttf")))
+        self.theme = Theme(self.preferences.theme, self.preferences.text_scale)
+        self.theme.bind(text_scale=self._follow_type, paper=self._follow_paper)
+        self._follow_type()
+        self._follow_paper()
+        self.services = Services(self._register, self._device, self._now, self.failed)
+        self.stack = Stack()
+        self.ring = KeyboardRing(lambda: self.stack.top)
+        Window.bind(on_keyboard=self._key)
+        Window.softinput_mode = "pan"
+        return self.stack
+
+    def on_start(self) -> None:
+        """Show the first page: the cautions until they were seen, then today."""
+        self._today = TodayPage(self.services, self)
+        self.stack.push(self._today)
+        self.services.records.do(self._register.people, self._take_people)
+
+    def on_pause(self) -> bool:
+        """The system may end us now: everything confirmed is written before we return."""
+        self.services.records.flush()
+        return True
+
+    def on_resume(self) -> None:
+        """Some devices come back with a black window."""
+        Window.canvas.ask_update()
+
+    def on_stop(self) -> None:
+        """End the threads; what was asked for is finished first."""
+        Window.unbind(on_keyboard=self._key)
+        self.ring.close()
+        self.services.close()
+
+    def _take_people(self, people: list[Person]) -> None:
+        self.person = people[0] if people else None
+        if self.preferences.cautions_seen < preferences.CAUTIONS:
+            self.stack.push(ReadPage("Before you begin", CAUTIONS, "I have read this", self._cautions_seen, leaves=False))
+        elif self.person is None:
+            self.ask_who()
+
+    def _cautions_seen(self) -> None:
+        self.prefer(cautions_seen=preferences.CAUTIONS)
+        self.stack.pop()
+        if self.person is None:
+            self.ask_who()
+
+    # --- where to go -------------------------------------------------------------------------------------
+
+    def back(self) -> None:
+        """Go one page back; nothing that was confirmed is lost by it."""
+        top = self.stack.top
+        if top is not None and top.leaves and not top.leave():
+            self.stack.pop()
+
+    def show_items(self) -> None:
+        """Open the list of items."""
+        self.stack.push(ItemsPage(self.services, self))
+
+    def show_item(self, item_id: str) -> None:
+        """Open one item."""
+        self.stack.push(ItemPage(self.services, self, item_id))
+
+    def show_settings(self) -> None:
+        """Open the settings."""
+        self.stack.push(SettingsPage(self))
+
+    def begin(self, item_id: str, kind: InspectionKind) -> None:
+        """Begin an inspection or take up the interrupted one; asks first who inspects, if that is not known."""
+        if self.person is None:
+            self.ask_who(lambda _person: self.begin(item_id, kind))
+            return
+        self.services.begin(item_id, kind, self.person, self._begun)
+
+    def _begun(self, begun: Begun) -> None:
+        self.stack.push(InspectPage(self.services, self, begun))
+
+    def show_keypad(self, inspect: InspectPage, step: Step) -> None:
+        """Open the keypad's sheet."""
+        self.stack.push(KeypadPage(self, inspect, step))
+
+    def show_photograph(self, inspect: InspectPage, step: Step) -> None:
+        """Open the photographs of a step."""
+        self.stack.push(PhotographPage(self.services, self, inspect, step))
+
+    def show_answer(self, inspect: InspectPage, judgement: Judgement) -> None:
+        """Open the answer of an inspection."""
+        self.stack.push(AnswerPage(self.services, self, inspect, judgement))
+
+    def logged(self, said: str) -> None:
+        """An inspection was logged: back to today, which says so."""
+        self._today.notice = said
+        self.stack.home()
+
+    def ask_who(self, then: Callable[[Person], None] | None = None) -> None:
+        """Ask who is inspecting."""
+
+        def chosen(person: Person) -> None:
+            self.person = person
+            if then is not None:
+                then(person)
+
+        self.stack.push(PeoplePage(self.services, self.person, chosen))
+
+    # --- preferences, keys, errors -----------------------------------------------------------------------
+
+    def prefer(self, **what: Any) -> None:
+        """Change what this device remembers; seen at once, kept on the disk behind it."""
+        changed = self.preferences = self.preferences.changed(**what)
+        self.theme.name, self.theme.text_scale = changed.theme, changed.text_scale
+        self.services.records.do(lambda: preferences.write(self._folder, changed))
+
+    def failed(self, error: Exception) -> None:
+        """Show an error that carries a sentence for the person; any other one goes on."""
+        if not isinstance(error, TOLD):
+            if not self.shows_errors:
+                raise error
+            what = f"The program met a fault of its own ({type(error).__name__})."
+        else:
+            what = str(error)
+        kept = "Everything the screen has confirmed before is kept on this device."
+        self.stack.push(ErrorPage(what, kept, "Go back and try again. If it happens again, close the app and open it: "
+                                              "the inspection is offered at the same place."))
+
+    def _key(self, _window: object, key: int, *_more: object) -> bool:
+        if key != BACK:
+            return False
+        if self.stack.depth == 1:
+            return False        # the system's own: leave the app; it comes back as it was
+        self.back()
+        return True
+
+    def _follow_type(self, *_changed: object) -> None:
+        self.type_unit = Metrics.sp
+
+    def _follow_paper(self, *_changed: object) -> None:
+        Window.clearcolor = self.theme.paper
+
+
+def _pictures_folder() -> Path:
+    home = Path.home()
+    return next((home / name for name in ("Pictures", "DCIM") if (home / name).is_dir()), home)

@@ -1,0 +1,52 @@
+"""Starting the touch app: what must be there is found out first, then Kivy is imported and set up in code."""
+
+import os
+from pathlib import Path
+from typing import Any
+
+from app.touch.window import check_window, prepare_environment
+
+
+def run(register_folder: Path) -> None:
+    """Open the register in this folder, making it on first use, and show the app until it is left.
+
+    Raises:
+        WindowUnavailable: no window can be opened here; the message is one line with the remedy.
+        RegisterError: the register cannot be opened; the message says what to do.
+    """
+    check_window()
+    prepare_environment(register_folder / "window")
+    from app.touch.opening import open_register
+
+    with open_register(register_folder) as register:
+        _configure()
+        from kivy.base import ExceptionHandler, ExceptionManager
+
+        from app.touch.application import ThroatmarkApp
+
+        app = ThroatmarkApp(register)
+        app.shows_errors = True
+
+        class ShowError(ExceptionHandler):
+            def handle_exception(self, inst: Exception) -> Any:
+                app.failed(inst)
+                return ExceptionManager.PASS
+
+        ExceptionManager.add_handler(ShowError())
+        app.run()
+
+
+def _configure() -> None:
+    from kivy.config import Config
+
+    Config.set("kivy", "exit_on_escape", "0")
+    Config.set("kivy", "window_icon", "")
+    Config.set("graphics", "width", "412")
+    Config.set("graphics", "height", "892")
+    Config.set("graphics", "minimum_width", "360")
+    Config.set("graphics", "minimum_height", "412")
+    # Two red dots for a right click are no help with gloves.
+    Config.set("input", "mouse", "mouse,disable_multitouch")
+    if "ANDROID_ARGUMENT" not in os.environ:
+        for name in ("%(name)s", "mtdev_%(name)s", "hid_%(name)s"):
+            Config.remove_option("input", name)

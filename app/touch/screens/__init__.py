@@ -1,0 +1,1 @@
+"""The screens, one folder each, with the .py and .kv side by side."""

@@ -1,0 +1,164 @@
+"""Answer: what to do, why, until when; then sign and log."""
+
+from typing import Any
+
+from kivy.uix.widget import Widget
+
+from app.touch.markup import load_markup
+from app.touch.screens.inspect.inspect import InspectPage
+from app.touch.services import Services
+from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
+from app.touch.widgets.card import Card
+from app.touch.widgets.page import Page
+from app.touch.widgets.words import Quiet, Title
+from app.touch.wording import DO_NOT_USE, answer_words, day, part_name, stopped, who
+from inspection_rules.judgement import Judgement, Ruling
+from inspection_rules.record import Item
+from inspection_rules.words import Answer, Door
+
+TAGGED = "DO NOT USE tag hung"
+BAGGED = "Taken out of the bag"
+NEITHER = "Neither of them yet"
+
+
+class AnswerPage(Page):
+    """The answer of one inspection, before it is signed."""
+
+    def __init__(self, services: Services, app: Any, inspect: InspectPage, judgement: Judgement, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self._services, self._app, self._inspect, self.judgement = services, app, inspect, judgement
+        self._unfolded = False
+        self._signing = False
+        self._secured = ""
+        app.bind(person=self._signer)
+        self._build()
+
+    def _signer(self, *_changed: object) -> None:
+        if self.manager is not None:
+            self._build()
+
+    def _build(self) -> None:
+        judgement, item = self.judgement, self._inspect.visit.item
+        inspection = self._inspect.visit.inspection
+        self.heading = f"{item.tag} · {item.description}" if item.description else item.tag
+        self.under = f"{inspection.kind} · {who(inspection.by)}"
+        against = [one for one in judgement.rulings if one.answer is not Answer.SERVICEABLE]
+        fine = [one for one in judgement.rulings if one.answer is Answer.SERVICEABLE]
+        content: list[Widget] = [answer_card(judgement)]
+        content += [ruling_card(one, item) for one in against]
+        if judgement.not_for_this_use:
+            content.append(Title(text="Not for this use"))
+            content += [ruling_card(one, item) for one in judgement.not_for_this_use]
+        content += [Quiet(text=text) for text in judgement.advisories]
+        if fine:
+            content += self._fine(fine, item)
+        if stopped(judgement.answer):
+            content += self._secure()
+        content += self._signature()
+        self.fill(*content)
+        self._fill_foot()
+
+    def _fine(self, fine: list[Ruling], item: Item) -> list[Widget]:
+        count = f"{len(fine)} more point{'s' if len(fine) > 1 else ''} serviceable"
+        fold = QuietButton(text=f"{count} – {'fold' if self._unfolded else 'show'}")
+        fold.bind(on_release=lambda _one: self._fold())
+        return [fold, *([ruling_card(one, item) for one in fine] if self._unfolded else [])]
+
+    def _secure(self) -> list[Widget]:
+        content: list[Widget] = [Title(text="Before you sign: can nobody take it by mistake?")]
+        for text in (TAGGED, BAGGED, NEITHER):
+            button = (QuietButton if text == NEITHER else AnswerButton)(text=text, chosen=text == self._secured)
+            button.bind(on_release=lambda one: self._secure_by(one.text))
+            content.append(button)
+        return content
+
+    def _signature(self) -> list[Widget]:
+        button = QuietButton(text=f"Signed by {who(self._inspect.visit.inspection.by)}", bold=True)
+        button.bind(on_release=lambda _one: self._app.ask_who(self._sign_as))
+        return [button]
+
+    def _fill_foot(self) -> None:
+        sign = MainButton(text="Sign and log")
+        if stopped(self.judgement.answer) and not self._secured:
+            sign.text = "Say below the reasons what was done with it"
+            sign.bind(on_release=lambda _one: setattr(self.ids.scroll, "scroll_y", 0))
+        else:
+            sign.bind(on_release=lambda _one: self._log())
+        back = QuietButton(text="Back to the rope", bold=True)
+        back.bind(on_release=lambda _one: self._app.back())
+        self.fill_foot(sign, back)
+
+    def _fold(self) -> None:
+        self._unfolded = not self._unfolded
+        self._build()
+
+    def _secure_by(self, text: str) -> None:
+        self._secured = text
+        self._build()
+
+    def _sign_as(self, person: Any) -> None:
+        self._inspect.sign_as(person, self._rejudged)
+
+    def _rejudged(self, judgement: Judgement) -> None:
+        self.judgement = judgement
+        self._build()
+
+    def _log(self) -> None:
+        if self._signing:
+            return
+        self._signing = True
+        visit = self._inspect.signed(self._secured)
+        judgement = self.judgement
+
+        def done() -> None:
+            said = answer_words(judgement.answer, judgement.door)
+            if stopped(judgement.answer):
+                said = f"{DO_NOT_USE}: {said}"
+            self._app.logged(f"Logged: {visit.item.tag}, {said}.")
+
+        def failed(error: Exception) -> None:
+            self._signing = False
+            self._app.failed(error)
+
+        self._services.log(visit.inspection, judgement, done, failed)
+
+
+def answer_card(judgement: Judgement) -> Card:
+    """Head the page: what to do, and until when."""
+    answer = judgement.answer
+    said = answer_words(answer, judgement.door)
+    until = f"Next inspection by {day(judgement.next_due)}." if judgement.next_due else ""
+    if stopped(answer):
+        return Card(answer=answer.value, heavy=True, title=DO_NOT_USE, lines=[said, _what_to_do(judgement)])
+    todo = "Use it." if answer is Answer.SERVICEABLE else "Use it, and look again sooner."
+    return Card(answer=answer.value, title=said.capitalize(), lines=[todo, until], large=True)
+
+
+def _what_to_do(judgement: Judgement) -> str:
+    if judgement.answer is Answer.REMOVE:
+        return "Out of service now."
+    if judgement.door is Door.REFER:
+        return "A competent person examines the cause."
+    return "Make the observation that is missing or in doubt."
+
+
+def ruling_card(ruling: Ruling, item: Item) -> Card:
+    """Show one reason: the part, what was found, what to do, and where the rule comes from."""
+    where = part_name(item, ruling.part)
+    title = f"{ruling.title} · {where}" if where else ruling.title
+    again = f"Look again by {day(ruling.look_again)}." if ruling.look_again else ""
+    back = f"What may bring it back: {ruling.mends}." if ruling.answer is Answer.REMOVE else ""
+    doubt = f"Doubt: {ruling.u_source}" if ruling.u_source else ""
+    return Card(answer=ruling.answer.value, title=title, lines=[ruling.sentence, ruling.action, again, back],
+                small=[doubt, cited(ruling)])
+
+
+def cited(ruling: Ruling) -> str:
+    """Write where a rule comes from; common practice has no published source and says so."""
+    source = ruling.source
+    kind = "" if source.kind in str(source).lower() else f" · {source.kind}"
+    none = " · no published source" if source.verified == "none" else ""
+    return f"{source}{kind}{none}"
+
+
+load_markup(__file__)

@@ -1,0 +1,1 @@
+"""Small pages that ask one thing."""

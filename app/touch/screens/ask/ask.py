@@ -1,0 +1,90 @@
+"""Small pages that ask one thing: a choice from a few, a line of text, or only that something was read."""
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from app.touch.markup import load_markup
+from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
+from app.touch.widgets.fields import TextField
+from app.touch.widgets.page import Page
+from app.touch.widgets.words import Quiet, Words
+
+
+class ChoicePage(Page):
+    """One choice from a few; with `typed`, a line of one's own as well.
+
+    `chosen` is called with the text of the choice after the page has gone.
+    """
+
+    def __init__(self, heading: str, choices: Sequence[str], chosen: Callable[[str], None], *, under: str = "",
+                 typed: str = "", present: str = "", **kwargs: Any) -> None:
+        super().__init__(heading=heading, under=under, **kwargs)
+        self._chosen = chosen
+        buttons = []
+        for choice in choices:
+            button = AnswerButton(text=choice, chosen=choice == present)
+            button.bind(on_release=lambda one: self._take(one.text))
+            buttons.append(button)
+        self.fill(*buttons)
+        if typed:
+            self.field = TextField(hint_text=typed)
+            self.field.bind(on_text_validate=self._own)
+            self.body.add_widget(Quiet(text=typed))
+            self.body.add_widget(self.field)
+            own = MainButton(text="Take what I typed")
+            own.bind(on_release=self._own)
+            self.body.add_widget(own)
+
+    def _own(self, *_event: object) -> None:
+        text = self.field.text.strip()
+        if text:
+            self._take(text)
+        else:
+            self.field.hint_text = "Type it here first"
+
+    def _take(self, text: str) -> None:
+        self.manager.pop(self)
+        self._chosen(text)
+
+
+class NotePage(Page):
+    """A note of a few lines; `written` is called with the text after the page has gone."""
+
+    def __init__(self, under: str, text: str, written: Callable[[str], None], **kwargs: Any) -> None:
+        super().__init__(heading="Note", under=under, **kwargs)
+        self._written = written
+        self.field = TextField(text=text, multiline=True, hint_text="What is worth knowing about this place")
+        self.fill(self.field)
+        keep = MainButton(text="Keep the note")
+        keep.bind(on_release=self._keep)
+        self.fill_foot(keep)
+
+    def _keep(self, *_event: object) -> None:
+        self.manager.pop(self)
+        self._written(self.field.text.strip())
+
+
+class ReadPage(Page):
+    """Paragraphs to read, and one button that says so."""
+
+    def __init__(self, heading: str, paragraphs: Sequence[str], button: str, done: Callable[[], None],
+                 **kwargs: Any) -> None:
+        super().__init__(heading=heading, **kwargs)
+        self.fill(*(Words(text=paragraph) for paragraph in paragraphs))
+        main = MainButton(text=button)
+        main.bind(on_release=lambda _one: done())
+        self.fill_foot(main)
+
+
+class ErrorPage(Page):
+    """What happened, what was kept, what to do; never a traceback."""
+
+    def __init__(self, what: str, kept: str, remedy: str, **kwargs: Any) -> None:
+        super().__init__(heading="This did not work", leaves=False, **kwargs)
+        self.fill(*(Words(text=text) for text in (what, kept, remedy) if text))
+        back = QuietButton(text="Go back", bold=True)
+        back.bind(on_release=lambda _one: self.manager.pop(self))
+        self.fill_foot(back)
+
+
+load_markup(__file__)

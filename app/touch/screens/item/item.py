@@ -1,0 +1,94 @@
+"""Item: where it stands, its signs by part, its history, and the inspections to start."""
+
+from typing import Any
+
+from kivy.metrics import dp
+from kivy.uix.widget import Widget
+
+from app.touch.markup import load_markup
+from app.touch.services import Looked, Services
+from app.touch.widgets.buttons import AnswerButton, MainButton
+from app.touch.widgets.card import Card
+from app.touch.widgets.page import Page
+from app.touch.widgets.rope import RopeSpine
+from app.touch.widgets.words import Quiet, Title, Words
+from app.touch.wording import DO_NOT_USE, answer_words, day, part_name, stopped, who
+from inspection_rules.record import Item
+from inspection_rules.standing import Judged
+from inspection_rules.words import Answer, InspectionKind, Scope, worst
+
+KINDS = (InspectionKind.BEFORE_USE, InspectionKind.PERIODIC)
+OTHER_KINDS = (InspectionKind.AFTER_INCIDENT, InspectionKind.AS_MADE, InspectionKind.BEDDED_IN, InspectionKind.AS_FOUND)
+
+
+class ItemPage(Page):
+    """One item."""
+
+    def __init__(self, services: Services, app: Any, item_id: str, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self._services, self._app, self._id = services, app, item_id
+        self.rope = RopeSpine()
+        self.ids.side.add_widget(self.rope)
+
+    def shown(self) -> None:
+        """Read the item anew."""
+        self._services.look(self._id, self._show)
+
+    def _show(self, looked: Looked) -> None:
+        item, standing = looked.item, looked.standing
+        self.heading, self.under = f"{item.tag} · {item.description}", described(item)
+        signs = part_signs(item, looked.judged)
+        stations = [(part.id, "eye" if part.end else "body") for part in item.parts if part.end or part.kind == "body"]
+        if stations:
+            self.side_width = dp(104)
+            self.rope.show(item, stations, {(part, name): part_name(item, part) for part, name in stations})
+            self.rope.sign({key: signs.get(key[0]) for key in stations}, None)
+        heading = answer_words(standing.answer, standing.door)
+        due = f"Next inspection by {day(standing.next_due)}" if standing.next_due else ""
+        content: list[Widget] = [
+            Card(answer=standing.answer.value, heavy=stopped(standing.answer),
+                 title=DO_NOT_USE if stopped(standing.answer) else heading.capitalize(),
+                 lines=[heading if stopped(standing.answer) else "", standing.sentence, due]),
+        ]
+        content += [
+            Quiet(text=f"{part_name(item, one.ruling.part) or 'item'}: {one.ruling.sentence}")
+            for one in standing.open[1:]
+        ]
+        content += [self._start(kind, looked) for kind in OTHER_KINDS]
+        content.append(Title(text="History"))
+        content += [history_line(one) for one in reversed(looked.judged)] or [Quiet(text="Nothing is recorded yet.")]
+        self.fill(*content)
+        self.fill_foot(*(self._start(kind, looked) for kind in reversed(KINDS)))
+
+    def _start(self, kind: InspectionKind, looked: Looked) -> Widget:
+        interrupted = any(draft.inspection.kind is kind for draft in looked.drafts)
+        before = kind is InspectionKind.BEFORE_USE
+        text = kind.capitalize() + (" examination" if kind is InspectionKind.PERIODIC else "")
+        button = (MainButton if before else AnswerButton)(text=f"Go on: {kind}" if interrupted else text)
+        button.bind(on_release=lambda _one: self._app.begin(self._id, kind))
+        return button
+
+
+def described(item: Item) -> str:
+    """Write what an item is: kind, fibre, size, place."""
+    size = item.diameter or item.circumference
+    return " · ".join(str(one) for one in (item.kind, item.fibre, size, item.place) if one)
+
+
+def part_signs(item: Item, judged: tuple[Judged, ...]) -> dict[str, Answer]:
+    """Return the sign of each part: the worst of what the latest inspection says of it."""
+    if not judged:
+        return {}
+    rulings = judged[-1].judgement.rulings
+    return {part.id: worst([r.answer for r in rulings if r.part == part.id and r.scope is Scope.ITEM])
+            for part in item.parts if any(r.part == part.id for r in rulings)}
+
+
+def history_line(one: Judged) -> Widget:
+    """Write one past inspection: its day, kind, answer and inspector."""
+    inspection, judgement = one.inspection, one.judgement
+    return Words(text=f"{day(inspection.on)} · {inspection.kind}\n"
+                      f"{answer_words(judgement.answer, judgement.door)} · {who(inspection.by)}", font_size="16sp")
+
+
+load_markup(__file__)

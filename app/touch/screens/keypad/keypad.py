@@ -1,0 +1,133 @@
+"""The keypad on a full-width sheet of its own: one reading, what was read before beside it."""
+
+from typing import Any
+
+from kivy.properties import StringProperty
+
+from app.touch import visit as visits
+from app.touch.markup import load_markup
+from app.touch.screens.ask.ask import ChoicePage
+from app.touch.screens.inspect.inspect import InspectPage
+from app.touch.typed import Typed, quantity, units_of
+from app.touch.widgets.buttons import MainButton, QuietButton
+from app.touch.widgets.keypad import Keypad
+from app.touch.widgets.page import Page
+from app.touch.widgets.words import Quiet, Words
+from app.touch.wording import part_name
+from inspection_rules.quantity import Quantity, QuantityError
+from inspection_rules.record import Dropped, Reading
+from inspection_rules.walk import Step
+from inspection_rules.words import Method, Moisture, Tension
+
+WRONG = ("Typed wrong", "Tape slipped", "Wrong place or leg", "Wrong tension")
+
+
+class KeypadPage(Page):
+    """One reading, with all its repeats."""
+
+    problem = StringProperty("")
+
+    def __init__(self, app: Any, inspect: InspectPage, step: Step, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self._app, self._inspect, self._step = app, inspect, step
+        observation = step.observation
+        self.heading = observation.ask
+        self._dimension = observation.dimension or "length"
+        self._units = units_of(self._dimension, app.preferences.length_unit)
+        entry = inspect.visit.entry(step.key)
+        self._reading = entry if isinstance(entry, Reading) else None
+        self._replacing = ""
+        self.method: Method = self._reading.method if self._reading else observation.methods[0]
+        self.tension: Tension = self._reading.tension if self._reading else app.tension
+        self.moisture: Moisture = self._reading.moisture if self._reading else app.moisture
+        self.pad = Keypad(value=Typed(self._units[0]), units=list(self._units), signed=observation.signed)
+        self.record = MainButton(text="Record")
+        self.record.bind(on_release=self._record)
+        self._build()
+
+    @property
+    def _values(self) -> tuple[Quantity, ...]:
+        return self._reading.values if self._reading else ()
+
+    def _build(self) -> None:
+        step, observation = self._step, self._step.observation
+        visit = self._inspect.visit
+        where = " · ".join(one for one in (part_name(visit.item, step.part), observation.station) if one)
+        number = len(self._values) + (0 if self._replacing else 1)
+        repeats = max(observation.repeats, number)
+        self.under = f"{where} · reading {number} of {repeats}" if repeats > 1 else where
+        content = [Quiet(text=line) for line in self._inspect.memory.lines(step.key)]
+        if self.problem:
+            content.append(Words(text=self.problem, bold=True))
+        if self._values:
+            content.append(Words(text="This visit: " + " · ".join(value.text for value in self._values)))
+        state = QuietButton(text=f"{self.method} · {self.tension} · {self.moisture}")
+        state.bind(on_release=lambda _one: self._choose_state())
+        content += [self.pad, state]
+        if self._values and not self._replacing:
+            wrong = QuietButton(text=f"{self._values[-1].text} is wrong: read it anew")
+            wrong.bind(on_release=lambda _one: self._ask_wrong())
+            content.append(wrong)
+        if self.pad.parent is not None:
+            self.pad.parent.remove_widget(self.pad)
+        if observation.look:
+            content.append(Quiet(text=observation.look))
+        self.fill(*content)
+        self.fill_foot(self.record)
+
+    def _record(self, *_event: object) -> None:
+        observation = self._step.observation
+        try:
+            value = quantity(self.pad.value, self._dimension, observation.signed)
+        except QuantityError as error:
+            self.problem = str(error)
+            self._build()
+            return
+        self.problem = ""
+        values, dropped = self._values, self._reading.dropped if self._reading else ()
+        if self._replacing:
+            dropped = (*dropped, Dropped(value=values[-1], reason=self._replacing))
+            values = values[:-1]
+        reading = Reading(part=self._step.part, observation=observation.id, values=(*values, value),
+                          method=self.method, tension=self.tension, moisture=self.moisture, dropped=dropped)
+        self._app.tension, self._app.moisture = self.tension, self.moisture
+        done = len(reading.values) >= observation.repeats
+
+        def saved() -> None:
+            if done:
+                return
+            self._reading, self._replacing = reading, ""
+            self.pad.value = Typed(self.pad.value.unit)
+            self._build()
+
+        if done:
+            self.manager.pop(self)
+        self._inspect.confirm(visits.read(self._inspect.visit, reading), onward=done, done=saved)
+
+    def _ask_wrong(self) -> None:
+        def chosen(reason: str) -> None:
+            self._replacing = reason
+            self._build()
+
+        self.manager.push(ChoicePage("What was wrong with it?", WRONG, chosen, under="It stays in the record and does "
+                                     "not count.", typed="Something else, in your words"))
+
+    def _choose_state(self) -> None:
+        methods = list(self._step.observation.methods)
+
+        def method(text: str) -> None:
+            self.method = Method(text)
+            self.manager.push(ChoicePage("In which tension?", list(Tension), tension, present=self.tension))
+
+        def tension(text: str) -> None:
+            self.tension = Tension(text)
+            self.manager.push(ChoicePage("Dry, wet or frozen?", list(Moisture), moisture, present=self.moisture))
+
+        def moisture(text: str) -> None:
+            self.moisture = Moisture(text)
+            self._build()
+
+        self.manager.push(ChoicePage("How is it read?", methods, method, present=self.method))
+
+
+load_markup(__file__)

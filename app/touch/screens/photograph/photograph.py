@@ -1,0 +1,129 @@
+"""Photograph: take or choose pictures of the place the hands are at."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from kivy.clock import Clock
+from kivy.metrics import dp
+from kivy.uix.widget import Widget
+from kivy.utils import platform
+
+from app.device import Cancelled, Unavailable
+from app.touch import visit as visits
+from app.touch.markup import load_markup
+from app.touch.screens.inspect.inspect import InspectPage
+from app.touch.screens.photograph.folder import FolderPage
+from app.touch.services import Intake, Services
+from app.touch.widgets.buttons import AnswerButton, MainButton
+from app.touch.widgets.page import Page
+from app.touch.widgets.thumbnail import Thumbnail
+from app.touch.widgets.words import Quiet, Words
+from app.touch.wording import part_name
+from inspection_rules.walk import Step
+
+ENDINGS = ("jpg", "jpeg", "png", "webp", "heic", "heif")
+
+
+class PhotographPage(Page):
+    """The photographs of one step."""
+
+    def __init__(self, services: Services, app: Any, inspect: InspectPage, step: Step, **kwargs: Any) -> None:
+        super().__init__(heading="Photographs", **kwargs)
+        self._services, self._app, self._inspect, self._step = services, app, inspect, step
+        item = inspect.visit.item
+        self.under = " · ".join(one for one in (part_name(item, step.part), step.observation.station) if one)
+        self._refused: list[str] = []
+        self._waiting: list[tuple[str, Callable[[], bytes]]] = []
+        self._count = 0
+        self._stopped = False
+        self._build()
+
+    def _build(self) -> None:
+        pictures = visits.pictures_at(self._inspect.visit, self._step.key)
+        content: list[Widget] = []
+        if self._waiting:
+            done = self._count - len(self._waiting)
+            content.append(Words(text=f"Taking in picture {done + 1} of {self._count} …", bold=True))
+            content.append(self._button(AnswerButton, "Leave out the rest", self._stop))
+        content += [Words(text=sentence, bold=True) for sentence in self._refused]
+        if self._refused and pictures:
+            content.append(Quiet(text="The other pictures are kept."))
+        if not pictures and not self._waiting:
+            content.append(Words(text="No picture of this place yet."))
+        for sha in pictures:
+            content.append(Thumbnail(self._services, sha, size_hint_y=None, height=dp(200)))
+        if pictures:
+            content.append(Quiet(text=f"{len(pictures)} kept"))
+        self.fill(*content)
+        choose = self._button(MainButton, "Choose picture files", self._choose)
+        if platform == "android":
+            self.fill_foot(choose, self._button(MainButton, "Take a picture", self._take))
+        else:
+            self.fill_foot(choose)
+
+    def _button(self, kind: type, text: str, act: Callable[[], None]) -> Widget:
+        button = kind(text=text)
+        button.bind(on_release=lambda _one: act())
+        return button
+
+    def _choose(self) -> None:
+        if platform != "android":       # a window of another program is not made for gloves
+            self.manager.push(FolderPage(self._app, self._services, ENDINGS, self._chosen))
+            return
+        answer = self._services.device.choose_files("Pictures", ENDINGS, lambda found: _later(self._picked, found))
+        if answer is not None:
+            self.manager.push(FolderPage(self._app, self._services, ENDINGS, self._chosen))
+
+    def _picked(self, found: list[Path] | Cancelled | Unavailable) -> None:
+        if isinstance(found, Unavailable):
+            self._refused = [found.reason]
+            self._build()
+        elif not isinstance(found, Cancelled):
+            self._chosen(found)
+
+    def _take(self) -> None:
+        answer = self._services.device.take_picture(lambda found: _later(self._taken, found))
+        if answer is not None:
+            self._taken(answer)
+
+    def _taken(self, found: bytes | Cancelled | Unavailable) -> None:
+        if isinstance(found, Unavailable):
+            self._refused = [found.reason]
+            self._build()
+        elif isinstance(found, bytes):
+            self._take_in([("picture", lambda: found)])
+
+    def _chosen(self, files: list[Path]) -> None:
+        self._take_in([(file.name, file.read_bytes) for file in files])
+
+    def _take_in(self, files: list[tuple[str, Callable[[], bytes]]]) -> None:
+        self._refused, self._stopped = [], False
+        self._waiting, self._count = list(files), len(files)
+        self._next()
+
+    def _stop(self) -> None:
+        self._waiting = self._waiting[:1]       # the one under way is finished
+
+    def _next(self) -> None:
+        self._build()
+        if self._waiting:
+            name, read = self._waiting[0]
+            self._services.take_in(name, read, self._one_done)
+
+    def _one_done(self, intake: Intake) -> None:
+        del self._waiting[:1]
+        if intake.refused:
+            self._refused.append(intake.refused)
+            self._next()
+            return
+        changed = visits.pictured(self._inspect.visit, self._step.key, intake.sha256)
+        self._inspect.confirm(changed, onward=False, done=self._next)
+
+
+def _later(act: Callable[[Any], None], found: object) -> None:
+    """Answer on the window's thread: the device answers on whichever it likes."""
+    Clock.schedule_once(lambda _dt: act(found))
+
+
+load_markup(__file__)

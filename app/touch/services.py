@@ -1,0 +1,178 @@
+"""What the screens ask for: records, judgements, photographs; each answer comes later, on the window's thread."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+from pathlib import Path
+
+from app.device import Device
+from app.photos import Photo, PhotoRefused, intake
+from app.register import Draft, Register, new_id
+from app.touch import visit as visits
+from app.touch.memory import Memory, remembered
+from app.touch.visit import Visit
+from app.touch.workers import Failed, Worker
+from inspection_rules.book import RuleBook, shipped
+from inspection_rules.judge import judge
+from inspection_rules.judgement import Judgement
+from inspection_rules.record import Inspection, Item, Person
+from inspection_rules.standing import Judged, Standing
+from inspection_rules.walk import Step, optional_steps, walk
+from inspection_rules.words import InspectionKind
+
+Now = Callable[[], datetime]
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """An inspection to be made or taken up again, with what was read before."""
+
+    visit: Visit
+    memory: Memory
+    resumed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Looked:
+    """All that the item screen shows."""
+
+    item: Item
+    standing: Standing
+    judged: tuple[Judged, ...]
+    drafts: tuple[Draft, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Intake:
+    """What became of one photograph file: kept under its hash, or refused with a sentence."""
+
+    name: str
+    sha256: str = ""
+    refused: str = ""
+
+
+class Services:
+    """The one door from the screens to the register, the rules and the photographs.
+
+    `now` gives the present time with its offset. Methods with `done` return at once.
+    """
+
+    def __init__(self, register: Register, device: Device, now: Now, failed: Failed) -> None:
+        self.register, self.device, self.now = register, device, now
+        self.records = Worker("register", failed)
+        self.pictures = Worker("photographs", failed)
+
+    @property
+    def idle(self) -> bool:
+        """Whether all that was asked for has been answered."""
+        return self.records.idle and self.pictures.idle
+
+    def close(self) -> None:
+        """Finish what was asked for; nothing is answered any more."""
+        self.pictures.close()
+        self.records.close()
+
+    def today(self) -> date:
+        """Return the local date."""
+        return self.now().date()
+
+    def look(self, item_id: str, done: Callable[[Looked], None]) -> None:
+        """Read an item with its standing and history."""
+        on = self.today()
+
+        def work() -> Looked:
+            register = self.register
+            drafts = tuple(draft for draft in register.drafts() if draft.inspection.item == item_id)
+            return Looked(register.item(item_id), register.standing(item_id, on), tuple(register.judged(item_id)),
+                          drafts)
+
+        self.records.do(work, done)
+
+    def begin(self, item_id: str, kind: InspectionKind, by: Person, done: Callable[[Begun], None]) -> None:
+        """Begin an inspection, or take up the one that was interrupted."""
+        now = self.now()
+        offset = now.utcoffset()
+
+        def work() -> Begun:
+            register, book = self.register, shipped()
+            item = register.item(item_id)
+            draft = register.draft(item_id, kind)
+            steps = list(walk(item, kind, register.regimes(), book))
+            if draft is None:
+                inspection = Inspection(
+                    id=new_id(), item=item_id, at=now.astimezone(UTC), by=by, kind=kind,
+                    utc_offset_minutes=int(offset.total_seconds() // 60) if offset else 0,
+                )
+                visit = visits.start(item, inspection, steps)
+            else:
+                had = {(entry.part, entry.observation) for entry in draft.inspection.entries} | {draft.step}
+                steps += [s for s in optional_steps(item, kind, register.regimes(), book) if s.key in had]
+                visit = visits.start(item, draft.inspection, _by_station(steps), draft.step, draft.photos)
+            return Begun(visit, remembered(register.judged(item_id)), draft is not None)
+
+        self.records.do(work, done)
+
+    def more_steps(self, visit: Visit, done: Callable[[tuple[Step, ...]], None]) -> None:
+        """Find what may be looked at or read here beyond what is needed."""
+        station = visit.station
+
+        def work() -> tuple[Step, ...]:
+            steps = optional_steps(visit.item, visit.inspection.kind, self.register.regimes(), shipped())
+            had = {step.key for step in visit.steps}
+            here = [s for s in steps if (s.part, s.observation.station) == station.key and s.key not in had]
+            return tuple(here)
+
+        self.records.do(work, done)
+
+    def save(self, visit: Visit, done: Callable[[], None], failed: Failed | None = None) -> None:
+        """Keep the inspection under way as a draft; `done` only once it is on the disk."""
+        draft = Draft(inspection=visit.inspection, step=visit.at, photos=visit.photos)
+        self.records.do(lambda: self.register.save_draft(draft), lambda _none: done(), failed)
+
+    def judge(self, inspection: Inspection, done: Callable[[Judgement], None]) -> None:
+        """Judge an inspection as it stands."""
+        on = inspection.on
+
+        def work() -> Judgement:
+            return judge(self.register.case(inspection, on=on), shipped())
+
+        self.records.do(work, done)
+
+    def log(
+        self, inspection: Inspection, judgement: Judgement, done: Callable[[], None], failed: Failed | None = None
+    ) -> None:
+        """Log a signed inspection; its draft goes in the same transaction."""
+        self.records.do(lambda: self.register.log_inspection(inspection, judgement), lambda _id: done(), failed)
+
+    def discard(self, draft_id: str, done: Callable[[], None]) -> None:
+        """Throw an interrupted inspection away."""
+        self.records.do(lambda: self.register.discard_draft(draft_id), lambda _none: done())
+
+    def take_in(self, name: str, read: Callable[[], bytes], done: Callable[[Intake], None]) -> None:
+        """Take in one photograph file and keep it; a file that is refused says why."""
+
+        def work() -> Photo | Intake:
+            try:
+                return intake(read(), name)
+            except PhotoRefused as refused:
+                return Intake(name, refused=str(refused))
+            except OSError as error:
+                return Intake(name, refused=f"{name}: cannot be read ({error.strerror or error}). Choose another file.")
+
+        def taken(photo: Photo | Intake) -> None:
+            if isinstance(photo, Intake):
+                done(photo)
+            else:
+                self.records.do(lambda: self.register.keep_photo(photo), lambda sha: done(Intake(name, sha)))
+
+        self.pictures.do(work, taken)
+
+
+def _by_station(steps: list[Step]) -> list[Step]:
+    """Bring added steps to the others of their station, without changing the order of the stations."""
+    order = list(dict.fromkeys((step.part, step.observation.station) for step in steps))
+    return sorted(steps, key=lambda step: order.index((step.part, step.observation.station)))
+
+
+
+

@@ -1,0 +1,143 @@
+"""The three themes: paper for daylight, night that keeps dark adaptation, glare for full sun.
+
+A theme gives every colour by its role. Shape and word carry every sign, so a theme may dim its colour.
+"""
+
+from collections.abc import Mapping
+
+from kivy.event import EventDispatcher
+from kivy.metrics import Metrics
+from kivy.properties import ColorProperty, NumericProperty, OptionProperty
+from kivy.utils import get_color_from_hex
+
+SMALLEST_TEXT, LARGEST_TEXT = 0.85, 2.0
+
+PAPER: Mapping[str, str] = {
+    "paper": "#FBF7EE",
+    "card": "#FFFFFF",
+    "band": "#EFE7D7",
+    "ink": "#1B1914",
+    "quiet": "#4A453B",
+    "line": "#6F685A",
+    "pressed": "#D9CDB4",
+    "solid": "#1B1914",
+    "on_solid": "#FFFFFF",
+    "on_solid_quiet": "#DDD5C4",
+    "focus": "#0B57D0",
+    "rope": "#D8C497",
+    "rope_edge": "#7A6638",
+    "mark": "#B3001B",
+    "thread": "#1B1914",
+    "metal": "#6F6F6F",
+    "faint": "#6F685A",
+    "tape": "#F2D46B",
+    "hand": "#E8CDB5",
+    "sign_green": "#00693E",
+    "sign_yellow": "#F5B400",
+    "sign_blue": "#0A4DA0",
+    "sign_red": "#C1001F",
+    "sign_black": "#1B1914",
+    "sign_white": "#FFFFFF",
+}
+NIGHT: Mapping[str, str] = {
+    "paper": "#0B0600",
+    "card": "#150C02",
+    "band": "#1C1104",
+    "ink": "#E69A32",
+    "quiet": "#DB922F",
+    "line": "#8F5F1F",
+    "pressed": "#3A2408",
+    "solid": "#E69A32",
+    "on_solid": "#0B0600",
+    "on_solid_quiet": "#1A0E00",
+    "focus": "#FFC36B",
+    "rope": "#4D3512",
+    "rope_edge": "#9A6A26",
+    "mark": "#E0602A",
+    "thread": "#E69A32",
+    "metal": "#8F5F1F",
+    "faint": "#8F5F1F",
+    "tape": "#6B4C10",
+    "hand": "#3F2A12",
+    "sign_green": "#1D3A12",
+    "sign_yellow": "#C98A16",
+    "sign_blue": "#22304F",
+    "sign_red": "#D4512A",
+    "sign_black": "#0B0600",
+    "sign_white": "#E69A32",
+}
+GLARE: Mapping[str, str] = {
+    "paper": "#FFFFFF",
+    "card": "#FFFFFF",
+    "band": "#FFFFFF",
+    "ink": "#000000",
+    "quiet": "#000000",
+    "line": "#000000",
+    "pressed": "#BFBFBF",
+    "solid": "#000000",
+    "on_solid": "#FFFFFF",
+    "on_solid_quiet": "#FFFFFF",
+    "focus": "#0037B3",
+    "rope": "#E6E6E6",
+    "rope_edge": "#000000",
+    "mark": "#B00000",
+    "thread": "#000000",
+    "metal": "#404040",
+    "faint": "#000000",
+    "tape": "#FFFFFF",
+    "hand": "#F2F2F2",
+    "sign_green": "#004D2C",
+    "sign_yellow": "#FFC400",
+    "sign_blue": "#003A8C",
+    "sign_red": "#B00000",
+    "sign_black": "#000000",
+    "sign_white": "#FFFFFF",
+}
+TABLES: Mapping[str, Mapping[str, str]] = {"paper": PAPER, "night": NIGHT, "glare": GLARE}
+STROKES: Mapping[str, float] = {"paper": 1.6, "night": 1.6, "glare": 3.0}
+
+
+class Theme(EventDispatcher):
+    """The colours and strokes in use, by role; screens bind to them, so a change is seen at once.
+
+    `stroke` is the width of an outline in dp. `text_scale` multiplies every text size, from 0.85 to 2.
+    """
+
+    name = OptionProperty("paper", options=list(TABLES))
+    text_scale = NumericProperty(1.0)
+    stroke = NumericProperty(STROKES["paper"])
+    paper = ColorProperty(PAPER["paper"])
+    card = ColorProperty(PAPER["card"])
+    band = ColorProperty(PAPER["band"])
+    ink = ColorProperty(PAPER["ink"])
+    quiet = ColorProperty(PAPER["quiet"])
+    line = ColorProperty(PAPER["line"])
+    pressed = ColorProperty(PAPER["pressed"])
+    solid = ColorProperty(PAPER["solid"])
+    on_solid = ColorProperty(PAPER["on_solid"])
+    on_solid_quiet = ColorProperty(PAPER["on_solid_quiet"])
+    focus = ColorProperty(PAPER["focus"])
+
+    def __init__(self, name: str = "paper", text_scale: float = 1.0) -> None:
+        super().__init__()
+        self.bind(name=self._use, text_scale=self._scale)
+        self.name = name
+        self.text_scale = text_scale
+        self._scale()
+
+    def colour(self, role: str) -> tuple[float, ...]:
+        """Return the RGBA colour of a role, each part from 0 to 1.
+
+        Raises:
+            KeyError: no theme knows the role.
+        """
+        return tuple(get_color_from_hex(TABLES[self.name][role]))
+
+    def _use(self, *_changed: object) -> None:
+        for role, value in TABLES[self.name].items():
+            if hasattr(self, role):
+                setattr(self, role, value)
+        self.stroke = STROKES[self.name]
+
+    def _scale(self, *_changed: object) -> None:
+        Metrics.fontscale = min(max(self.text_scale, SMALLEST_TEXT), LARGEST_TEXT)

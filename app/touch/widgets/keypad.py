@@ -1,0 +1,116 @@
+"""The keypad for gloves: one value, its unit always in sight, − and + beside it."""
+
+from typing import Any
+
+from kivy.metrics import Metrics, dp
+from kivy.properties import BooleanProperty, ListProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.gridlayout import GridLayout
+
+from app.touch import typed
+from app.touch.markup import load_markup
+from app.touch.typed import Typed
+from app.touch.widgets.buttons import TapButton
+
+KEYS = ("7", "8", "9", "erase", "4", "5", "6", "±", "1", "2", "3", ".", "0")
+
+
+class KeyButton(TapButton):
+    """A key; its word shrinks rather than wraps, since a key has a given size."""
+
+    def on_texture_size(self, *_changed: object) -> None:
+        """Fit a word that is wider than the key."""
+        self.fit()
+
+    def fit(self, *_changed: object) -> None:
+        """Choose the largest type, up to the theme's, that fits the key."""
+        most = self.most * Metrics.sp
+        inside = self.width - dp(12)
+        if self.width < dp(20) or not self.texture_size[0]:
+            return
+        per = self.texture_size[0] / self.font_size
+        size = max(min(most, inside / per, (self.height - dp(8)) / 1.25), dp(11))
+        if abs(size - self.font_size) > 0.5:
+            self.font_size = size
+
+    most = NumericProperty(24)
+
+
+class Keypad(BoxLayout):
+    """Value, steppers, unit and keys.
+
+    Attributes:
+        value: what stands in the window, a `Typed`.
+        units: those that the unit key goes round; one only when there is no choice.
+        signed: whether the sign key is there.
+        doubt: what a reading is good to, written beside it.
+    """
+
+    value = ObjectProperty(Typed("mm"))
+    units = ListProperty(["mm"])
+    signed = BooleanProperty(False)
+    doubt = StringProperty("")
+    shown = StringProperty("")
+    unit = StringProperty("mm")
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self._lay_keys()
+
+    def on_value(self, *_changed: object) -> None:
+        """Show what was typed."""
+        self.shown = self.value.shown or "–"
+        if self.unit != self.value.unit:
+            self.unit = self.value.unit
+
+    def on_unit(self, *_changed: object) -> None:
+        """Inches bring their fractions."""
+        self._lay_keys()
+
+    def on_signed(self, *_changed: object) -> None:
+        """Bring or take the sign key."""
+        self._lay_keys()
+
+    def on_units(self, *_changed: object) -> None:
+        """Bring or take the unit key."""
+        self._lay_keys()
+
+    def press(self, key: str) -> None:
+        """Work one key."""
+        value = self.value
+        if key in typed.FRACTIONS:
+            self.value = typed.add_fraction(value, key)
+        elif key == "erase":
+            self.value = typed.erase(value)
+        elif key == ".":
+            self.value = typed.point(value)
+        elif key == "±":
+            self.value = typed.turn_sign(value)
+        elif key in ("−", "+"):
+            self.value = typed.stepped(value, 1 if key == "+" else -1, self.signed)
+        elif "|" in key:
+            here = self.units.index(value.unit)
+            self.value = typed.in_unit(value, self.units[(here + 1) % len(self.units)])
+        else:
+            self.value = typed.digit(value, key)
+
+    def _lay_keys(self) -> None:
+        keys: GridLayout = self.ids.keys
+        keys.clear_widgets()
+        names = [key for key in KEYS if self._has(key)]
+        if len(self.units) > 1:
+            names.append(" | ".join(self.units))
+        if self.value.unit == "in":
+            names += typed.FRACTIONS
+        for name in names:
+            key = KeyButton(text=name)
+            key.bind(on_release=lambda one: self.press(one.text))
+            keys.add_widget(key)
+
+    def _has(self, key: str) -> bool:
+        if key == "±":
+            return self.signed
+        return key != "." or bool(self.value.unit)
+
+
+load_markup(__file__)

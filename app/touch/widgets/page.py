@@ -1,0 +1,143 @@
+"""A page: its head, what is on it (scrolling), and what to do next at the thumb."""
+
+from typing import Any
+
+from kivy.clock import Clock
+from kivy.metrics import dp
+from kivy.properties import BooleanProperty, NumericProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.screenmanager import NoTransition, Screen, ScreenManager
+from kivy.uix.widget import Widget
+
+from app.touch.markup import load_markup
+from app.touch.widgets import buttons, words  # noqa: F401 - their kv rules must be there first
+
+MOST_FOOT = 0.45    # of the page's height; beyond it the foot scrolls with the rest
+
+
+class Page(Screen):
+    """Base of every screen.
+
+    Attributes:
+        heading, under, corner: the head's words; `corner` stands at its right.
+        leaves: whether the head has a Back button.
+        wide: whether the page is wider than high.
+    """
+
+    heading = StringProperty("")
+    under = StringProperty("")
+    corner = StringProperty("")
+    leaves = BooleanProperty(True)
+    wide = BooleanProperty(False)
+    side_width = NumericProperty(0)
+    MOST_WIDTH = dp(720)
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self._settling = Clock.create_trigger(self._settle_foot, -1)
+        self.bind(size=self._reshape)
+        self.ids.foot.bind(minimum_height=self._settling)
+
+    @property
+    def body(self) -> BoxLayout:
+        """Where the page's content goes."""
+        return self.ids.body
+
+    @property
+    def foot(self) -> BoxLayout:
+        """Where the page's main buttons go."""
+        return self.ids.foot
+
+    def shown(self) -> None:
+        """Called whenever the page comes to the top; pages that show records read them anew."""
+
+    def leave(self) -> bool:
+        """Called when the person goes back; return True to stay."""
+        return False
+
+    def fill(self, *content: Widget) -> None:
+        """Replace the page's content."""
+        stay = self.foot.parent is self.body
+        self.body.clear_widgets()
+        for widget in content:
+            self.body.add_widget(widget)
+        if stay:
+            self.body.add_widget(self.foot)
+
+    def fill_foot(self, *content: Widget) -> None:
+        """Replace the page's main buttons, the most important one at the bottom."""
+        self.foot.clear_widgets()
+        for widget in content:
+            self.foot.add_widget(widget)
+        self._settling()
+
+    def _reshape(self, *_changed: object) -> None:
+        self.wide = self.width > self.height
+        self._settling()
+
+    def _settle_foot(self, _dt: float) -> None:
+        foot = self.foot
+        home = self.body if foot.minimum_height > MOST_FOOT * self.height else self.ids.column
+        if foot.parent is not home:
+            foot.parent.remove_widget(foot)
+            home.add_widget(foot)
+        inset = 0 if home is self.body else dp(12)
+        foot.padding = (inset, inset if foot.children else 0)
+
+
+class Stack(ScreenManager):
+    """The pages on top of each other; going back takes the top one off."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(transition=NoTransition(), **kwargs)
+        self._pages: list[Page] = []
+        self._made = 0
+
+    @property
+    def top(self) -> Page | None:
+        """The page that is seen."""
+        return self._pages[-1] if self._pages else None
+
+    @property
+    def depth(self) -> int:
+        """How many pages lie on top of each other."""
+        return len(self._pages)
+
+    def push(self, page: Page) -> None:
+        """Lay a page on top."""
+        self._made += 1
+        page.name = f"{type(page).__name__} {self._made}"
+        self._pages.append(page)
+        self._show(page)
+
+    def pop(self, page: Page | None = None) -> None:
+        """Take `page` off, with all that lies on it; the top one when none is given. The last one stays."""
+        page = page or self.top
+        if page not in self._pages or self._pages[0] is page:
+            return
+        gone = self._pages[self._pages.index(page):]
+        del self._pages[-len(gone):]
+        self._show(self._pages[-1])
+        for one in gone:
+            self.remove_widget(one)
+
+    def replace(self, page: Page) -> None:
+        """Lay a page in the place of the top one."""
+        old = self._pages.pop() if self._pages else None
+        self.push(page)
+        if old is not None:
+            self.remove_widget(old)
+
+    def home(self) -> None:
+        """Go back to the first page."""
+        if len(self._pages) > 1:
+            self.pop(self._pages[1])
+
+    def _show(self, page: Page) -> None:
+        if page.manager is None:
+            self.add_widget(page)
+        self.current = page.name
+        page.shown()
+
+
+load_markup(__file__)

@@ -1,0 +1,121 @@
+"""The rope down the left edge: progress bar, map and table of contents in one."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from kivy.clock import Clock
+from kivy.metrics import dp, sp
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty
+from kivy.uix.scrollview import ScrollView
+from kivy.uix.widget import Widget
+
+from app.figures import Spine, not_yet, spine
+from app.touch.drawing import FigureView
+from app.touch.markup import load_markup
+from app.touch.theme import Theme
+from app.touch.widgets.buttons import SignView, TapButton
+from inspection_rules.record import Item
+from inspection_rules.words import Answer
+
+Key = tuple[str, str]
+GAP = 12            # dp between two stations
+SIGN = 30           # dp
+LARGE_TYPE = 1.25   # from this text scale on, a station's word stands below its sign
+
+
+class StationButton(TapButton):
+    """A place on the rope; its outline shows where the hands are."""
+
+    sign_x = NumericProperty(0)
+    large = BooleanProperty(False)
+    key = ObjectProperty(None, allownone=True)
+
+
+class RopeSpine(ScrollView):
+    """The rope with its stations; dispatches `on_station` with the key of the one that was tapped."""
+
+    theme: Theme = ObjectProperty(None)
+
+    def __init__(self, **kwargs: Any) -> None:
+        self.register_event_type("on_station")
+        super().__init__(**kwargs)
+        self._item: Item | None = None
+        self._keys: tuple[Key, ...] = ()
+        self._names: Mapping[Key, str] = {}
+        self._signs: Mapping[Key, Answer | None] = {}
+        self._here: Key | None = None
+        self._buttons: dict[Key, StationButton] = {}
+        self._views: dict[Key, SignView] = {}
+        self._lay = Clock.create_trigger(self._lay_out, -1)
+        self.bind(width=self._lay, theme=self._follow)
+
+    def on_station(self, key: Key) -> None:
+        """Default handler: nothing."""
+
+    def show(self, item: Item, stations: Sequence[Key], names: Mapping[Key, str]) -> None:
+        """Draw this item's rope with these stations; `names` gives the words written at them."""
+        if (item, tuple(stations)) != (self._item, self._keys):
+            self._item, self._keys, self._names = item, tuple(stations), names
+            self._lay()
+
+    def sign(self, signs: Mapping[Key, Answer | None], here: Key | None) -> None:
+        """Show the signs of the stations, and where the hands are."""
+        moved = here != self._here
+        self._signs, self._here = signs, here
+        self._mark()
+        if moved:
+            Clock.schedule_once(self._bring, 0)
+
+    def _follow(self, *_changed: object) -> None:
+        self.theme.bind(text_scale=self._lay, name=lambda *_: self._mark())
+        self._lay()
+
+    def _lay_out(self, _dt: float) -> None:
+        content = self.ids.content
+        content.clear_widgets()
+        self._buttons, self._views = {}, {}
+        if self._item is None or self.theme is None or self.width < dp(40):
+            return
+        large = self.theme.text_scale >= LARGE_TYPE
+        high = dp(64) if not large else max(dp(64), dp(SIGN + 10) + 3 * sp(13) * 1.3)
+        spacing = high + dp(GAP)
+        drawn: Spine = spine(self._item, self._keys, spacing / self.width)
+        content.height = drawn.figure.height * self.width
+        content.add_widget(FigureView(figure=drawn.figure, theme=self.theme, size_hint=(None, None),
+                                      size=(self.width, content.height), pos=(0, 0)))
+        for station in drawn.stations:
+            key = (station.part, station.name)
+            middle = station.y * self.width
+            button = StationButton(text=self._names.get(key, station.name), key=key, size_hint=(None, None),
+                                   width=self.width - dp(10), pos=(dp(5), middle - high / 2))
+            button.height = high
+            button.sign_x = station.x * self.width
+            button.large = large
+            button.bind(on_release=lambda one: self.dispatch("on_station", one.key))
+            content.add_widget(button)
+            view = SignView(size_hint=(None, None), size=(dp(SIGN), dp(SIGN)))
+            view.center = (button.sign_x, middle + (high / 2 - dp(SIGN) / 2 - dp(4) if large else 0))
+            content.add_widget(view)
+            self._buttons[key], self._views[key] = button, view
+        self._mark()
+        Clock.schedule_once(self._bring, 0)
+
+    def _mark(self) -> None:
+        for key, view in self._views.items():
+            answer = self._signs.get(key)
+            view.answer = answer.value if answer else ""
+            if not answer:
+                view.figure = not_yet()
+            self._buttons[key].chosen = key == self._here
+
+    def _bring(self, _dt: float) -> None:
+        button: Widget | None = self._buttons.get(self._here) if self._here else None
+        content = self.ids.content
+        if button is None or content.height <= self.height:
+            return
+        # The present station a third down, so that the next ones are seen.
+        wanted = button.center_y - self.height * 2 / 3
+        self.scroll_y = min(max(wanted / (content.height - self.height), 0), 1)
+
+
+load_markup(__file__)

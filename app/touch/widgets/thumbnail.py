@@ -1,0 +1,39 @@
+"""A stored photograph, small; read and decoded away from the window's thread."""
+
+import io
+from typing import Any
+
+from kivy.graphics.texture import Texture
+from kivy.uix.image import Image
+
+from app.touch.services import Services
+
+Pixels = tuple[tuple[int, int], bytes]
+
+
+class Thumbnail(Image):
+    """Shows the small copy of a photograph once it is there."""
+
+    def __init__(self, services: Services, sha: str, **kwargs: Any) -> None:
+        super().__init__(fit_mode="contain", **kwargs)
+
+        def decode(jpeg: bytes | None) -> None:
+            if jpeg is not None:
+                services.pictures.do(lambda: _pixels(jpeg), self._show)
+
+        services.records.do(lambda: services.register.thumbnail(sha), decode)
+
+    def _show(self, pixels: Pixels) -> None:
+        size, data = pixels
+        texture = Texture.create(size=size, colorfmt="rgb")
+        texture.blit_buffer(data, colorfmt="rgb", bufferfmt="ubyte")
+        texture.flip_vertical()
+        self.texture = texture
+
+
+def _pixels(jpeg: bytes) -> Pixels:
+    from PIL import Image as Pictures
+
+    with Pictures.open(io.BytesIO(jpeg)) as picture:
+        plain = picture.convert("RGB")
+    return plain.size, plain.tobytes()

@@ -1,0 +1,210 @@
+"""Drive the app as a person does: the one real window, frames pumped by hand, touches at positions."""
+
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+from kivy.base import EventLoop, runTouchApp
+from kivy.clock import Clock
+from kivy.core.window import Window
+from kivy.graphics import ClearBuffers, ClearColor, Fbo
+from kivy.input.motionevent import MotionEvent
+from PIL import Image
+
+from app.touch.application import ThroatmarkApp
+from app.touch.widgets.buttons import RowButton, Tappable
+from app.touch.widgets.focus import bring_into_sight
+from app.touch.widgets.page import Page
+from app.touch.widgets.rope import RopeSpine, StationButton
+
+
+class Finger(MotionEvent):
+    """A touch as a touch screen sends it: position only, no mouse button."""
+
+    _ids = 0
+
+    def __init__(self, x: float, y: float) -> None:
+        Finger._ids += 1
+        super().__init__("test", Finger._ids, self._at(x, y), is_touch=True, type_id="touch")
+        self.profile = ["pos"]
+
+    @staticmethod
+    def _at(x: float, y: float) -> dict[str, float]:
+        return {"x": x / (Window.width - 1), "y": y / (Window.height - 1)}
+
+    def depack(self, args: Any) -> None:
+        self.sx, self.sy = args["x"], args["y"]
+        super().depack(args)
+
+    def goto(self, x: float, y: float) -> None:
+        self.move(self._at(x, y))
+
+
+class Driver:
+    """Context manager: start the app, act on it, end it."""
+
+    def __init__(self, app: ThroatmarkApp, size: tuple[int, int] = (412, 892)) -> None:
+        self.app, self.size = app, size
+        self.taps = 0
+
+    def __enter__(self) -> "Driver":
+        if not Window.initialized:
+            Window.create_window()
+        Window.register()       # a stopped loop has dropped the window as listener
+        self._old_events = set(Clock.get_events())
+        EventLoop.quit = False
+        if tuple(Window.size) != self.size:
+            Window.size = self.size
+        self.app._run_prepare()
+        runTouchApp(embedded=True)
+        self.settle()
+        return self
+
+    def __exit__(self, *exc: object) -> None:
+        self.app._stop()
+        for child in Window.children[:]:        # App._stop leaves some behind
+            Window.remove_widget(child)
+        for event in set(Clock.get_events()) - self._old_events:
+            event.cancel()
+        Window.release_all_keyboards()
+
+    # --- time --------------------------------------------------------------------------------------------
+
+    def frames(self, count: int = 1) -> None:
+        for _ in range(count):
+            EventLoop.idle()
+            Window.mainloop()
+
+    def until(self, condition: Callable[[], Any], timeout: float = 20.0) -> Any:
+        deadline = time.monotonic() + timeout
+        while not (value := condition()):
+            if time.monotonic() > deadline:
+                raise TimeoutError(f"not true within {timeout} s; on screen: {self.texts()}")
+            self.frames()
+            time.sleep(0.001)       # worker threads starve otherwise
+        return value
+
+    def settle(self) -> None:
+        """Wait until a resize has reached SDL, the viewport and the widgets, and all work is done."""
+        self.until(lambda: tuple(self.app.root.size) == tuple(Window._win.window_size) == self.size)
+        resize = Window._do_resize_ev
+        self.until(lambda: resize is None or not resize.is_triggered)
+        self.quiet()
+
+    def quiet(self) -> None:
+        """Wait until nothing is being read, written, judged or taken in, and the layout has followed."""
+        self.frames(2)
+        self.until(lambda: self.app.services.idle)
+        self.frames(3)
+        self.until(lambda: self.app.services.idle)
+
+    def resize(self, width: int, height: int) -> None:
+        self.size = Window.size = (width, height)
+        self.settle()
+
+    # --- what is on the screen -----------------------------------------------------------------------------
+
+    @property
+    def page(self) -> Page:
+        return self.app.stack.top
+
+    def widgets(self) -> Iterator[Any]:
+        return self.page.walk()
+
+    def texts(self) -> list[str]:
+        found = [w.text for w in self.widgets() if getattr(w, "text", "") and w.opacity]
+        return found
+
+    def shows(self, text: str) -> bool:
+        return any(text in one for one in self.texts())
+
+    def button(self, text: str) -> Any:
+        """The button that begins with this text; a whole match is preferred."""
+        found = [w for w in self.widgets() if isinstance(w, Tappable) and self._says(w).startswith(text)]
+        exact = [w for w in found if self._says(w) == text]
+        if not found:
+            raise LookupError(f"no button {text!r}; on screen: {self.texts()}")
+        return (exact or found)[0]
+
+    @staticmethod
+    def _says(widget: Any) -> str:
+        return widget.title if isinstance(widget, RowButton) else widget.text
+
+    def station(self, part: str, name: str) -> StationButton:
+        return next(w for w in self.widgets() if isinstance(w, StationButton) and w.key == (part, name))
+
+    def sign(self, part: str, name: str) -> str:
+        rope = next(w for w in self.widgets() if isinstance(w, RopeSpine))
+        return rope._views[(part, name)].answer
+
+    # --- what a person does ----------------------------------------------------------------------------------
+
+    def touch(self, *path: tuple[float, float]) -> None:
+        finger = Finger(*path[0])
+        EventLoop._dispatch_input("begin", finger)
+        self.frames()
+        for point in path[1:]:
+            finger.goto(*point)
+            EventLoop._dispatch_input("update", finger)
+            self.frames()
+        EventLoop._dispatch_input("end", finger)
+        self.frames(2)
+
+    def bring(self, widget: Any) -> None:
+        """Scroll until the widget is in sight."""
+        bring_into_sight(widget)
+        self.frames(3)
+
+    def tap(self, target: Any) -> None:
+        """Tap a button, given by its text or itself, wherever the page has to be scrolled for it."""
+        widget = self.button(target) if isinstance(target, str) else target
+        self.bring(widget)
+        x, y = widget.to_window(*widget.center)
+        assert 0 <= x <= Window.width and 0 <= y <= Window.height, f"{target} is outside the window at {x, y}"
+        self.taps += 1
+        released = []
+        note = widget.fbind("on_release", lambda *_: released.append(1)) if isinstance(widget, Tappable) else None
+        self.touch((x, y))
+        if isinstance(widget, Tappable):
+            self.until(lambda: released, 3.0)
+            widget.unbind_uid("on_release", note)
+        self.quiet()
+
+    def type(self, text: str) -> None:
+        for char in text:
+            Window.dispatch("on_textinput", char)
+        self.frames(2)
+
+    def key(self, name: str, modifiers: tuple[str, ...] = ()) -> None:
+        code = Window._system_keyboard.string_to_keycode(name)
+        if not Window.dispatch("on_key_down", code, 0, None, list(modifiers)):
+            Window.dispatch("on_keyboard", code, 0, None, list(modifiers))
+        Window.dispatch("on_key_up", code, 0)
+        self.frames(2)
+
+    def back(self) -> None:
+        self.key("escape")
+        self.quiet()
+
+    def number(self, keys: str) -> None:
+        """Type a number on the keypad, key by key."""
+        for key in keys.split():
+            self.tap(key)
+
+    def screenshot(self, path: Path) -> Path:
+        """The whole window, at any size, under any video driver."""
+        self.frames(2)
+        fbo = Fbo(size=Window.size, with_stencilbuffer=True)
+        with fbo:
+            ClearColor(*Window.clearcolor)
+            ClearBuffers()
+        fbo.add(Window.canvas)
+        try:
+            fbo.draw()
+            picture = Image.frombytes("RGBA", tuple(Window.size), fbo.pixels)
+        finally:
+            fbo.remove(Window.canvas)
+        path.parent.mkdir(parents=True, exist_ok=True)
+        picture.transpose(Image.Transpose.FLIP_TOP_BOTTOM).convert("RGB").save(path)
+        return path
