@@ -156,17 +156,13 @@ def write(body: Model) -> str:
     """Return the canonical text of a body.
 
     Raises:
-        RegisterError: a text in it cannot be stored as UTF-8 without NUL.
+        RegisterError: a text in it holds NUL, which not every database takes; surrogates no record takes.
     """
     values = body.model_dump(mode="json")
     text = json.dumps(values, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
-    try:
-        text.encode()
-    except UnicodeEncodeError:
-        raise _unstorable() from None
     # Rare enough to look twice: an escaped backslash before u0000 is harmless.
     if "\\u0000" in text and _has_nul(values):
-        raise _unstorable()
+        raise RegisterError("a text holds a character that cannot be stored. Nothing was kept. Type that text again.")
     return text
 
 
@@ -206,7 +202,3 @@ def _has_nul(value: object) -> bool:
     if isinstance(value, dict):
         return any(_has_nul(one) for pair in value.items() for one in pair)
     return isinstance(value, list) and any(map(_has_nul, value))
-
-
-def _unstorable() -> RegisterError:
-    return RegisterError("a text holds a character that cannot be stored. Nothing was kept. Type that text again.")

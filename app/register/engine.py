@@ -34,6 +34,7 @@ def create_file(path: Path, tables: Iterable[Table], application_id: int) -> Non
     try:
         with engine.begin() as connection:
             connection.exec_driver_sql(f"PRAGMA page_size={_PAGE_SIZES[application_id]}")
+            connection.exec_driver_sql("BEGIN")  # sqlite3 would commit, and sync, each statement by itself
             tables = list(tables)
             SQLModel.metadata.create_all(connection, tables=tables)
             for table in tables:
@@ -89,6 +90,8 @@ def open_engine(path: Path) -> Engine:
     @event.listens_for(engine, "connect")
     def configure(connection: sqlite3.Connection, _record: object) -> None:
         connection.isolation_level = None  # transactions begin where we say, DDL included
+        # A damaged text must be told by name, not make its whole table unreadable.
+        connection.text_factory = _text
         for pragma in (
             "journal_mode=WAL",
             "synchronous=FULL",
@@ -107,6 +110,10 @@ def open_engine(path: Path) -> Engine:
         connection.exec_driver_sql("BEGIN" if reads else "BEGIN IMMEDIATE")
 
     return engine
+
+
+def _text(data: bytes) -> str:
+    return data.decode(errors="surrogateescape")
 
 
 def _sync_folder(folder: Path) -> None:

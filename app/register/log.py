@@ -92,12 +92,17 @@ def entries(session: Session, item_id: str) -> list[Entry]:
 
 def opened(record: Record) -> Entry:
     """Return a record with its body read, or with what is wrong with it."""
-    if sha256(record.body.encode(errors="surrogatepass")) != record.body_hash:
+    if sha256(raw(record.body)) != record.body_hash:
         return Entry(record.id, None, "its text is not the one that was sealed")
     try:
         return Entry(record.id, read(record.body))
     except RegisterError as error:
         return Entry(record.id, None, str(error))
+
+
+def raw(stored: object) -> bytes:
+    """Return a column's bytes as they lie in the file, whatever type a forger or a bad disk has made of it."""
+    return stored if isinstance(stored, bytes) else str(stored).encode(errors="surrogateescape")
 
 
 def heads(found: Iterable[Entry]) -> list[ItemRevised]:

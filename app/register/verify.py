@@ -17,6 +17,7 @@ from sqlmodel import Session, col, select
 from app.register import log
 from app.register.bodies import Inspected, head_of, pictures_of, when_text
 from app.register.guards import INSERT_ONLY, guards
+from app.register.log import raw
 from app.register.projections import Progress, project
 from app.register.seals import GENESIS, seal, sha256
 from app.register.tables import Listed, ListedWord, PackText, Picture, Record, Thumbnail
@@ -99,10 +100,11 @@ def _records(
     for record in session.exec(select(Record).order_by(*order).execution_options(yield_per=200)):
         if record.device != device:
             device, seq, previous = record.device, 0, GENESIS
-        place = (record.at, record.device, record.seq)
+        number = record.seq if isinstance(record.seq, int) else seq + 1
+        place = (str(record.at), str(record.device), number)
         found = list(_record(record, seq, previous))
         placed += [_Placed(place, Fault(record.id, kind, sentence)) for kind, sentence in found]
-        seq, previous = record.seq, record.seal
+        seq, previous = number, str(record.seal)
         body = log.opened(record).body
         if body is not None:
             stamps = body.judgement.packs if isinstance(body, Inspected) else ()
@@ -121,11 +123,11 @@ def _record(record: Record, seq: int, previous: str) -> Iterator[tuple[str, str]
     where = f"Record {record.id}"
     if record.seq != seq + 1:
         yield "order", f"{where} is number {record.seq} of device {record.device} and follows number {seq}."
-    changed = sha256(record.body.encode(errors="surrogatepass")) != record.body_hash
+    changed = sha256(raw(record.body)) != record.body_hash
     if changed:
         yield "body", f"{where}: the text was changed after it was sealed."
     # After a gap the seal before is not known, so only the gap is told.
-    if record.seq == seq + 1 and seal(previous, record.body_hash) != record.seal:
+    if record.seq == seq + 1 and seal(previous, str(record.body_hash)) != record.seal:
         yield "seal", f"{where}: the seal does not follow from the record before it."
     if changed:
         return
@@ -171,10 +173,10 @@ def _pictures(session: Session, named: dict[str, str], step: Callable[[], None])
     for sha in session.exec(select(Picture.sha256).order_by(Picture.sha256)).all():
         record_id = missing.pop(sha, "")
         jpeg = session.exec(select(Picture.jpeg).where(Picture.sha256 == sha)).one()
-        if sha256(jpeg) != sha:
+        if sha256(raw(jpeg)) != sha:
             yield Fault(record_id, "picture", f"Picture {sha} was changed after it was stored.")
         small = session.get(Thumbnail, sha)
-        if small is None or sha256(small.jpeg) != small.sha256:
+        if small is None or sha256(raw(small.jpeg)) != small.sha256:
             yield Fault(record_id, "picture", f"The thumbnail of picture {sha} was changed or lost.")
         session.expunge_all()
         step()
@@ -185,7 +187,7 @@ def _pictures(session: Session, named: dict[str, str], step: Callable[[], None])
 def _packs(session: Session, packs: dict[str, str]) -> Iterator[Fault]:
     for pack in session.exec(select(PackText)).all():
         record_id = packs.pop(pack.sha256, "")
-        if sha256(pack.text.encode()) != pack.sha256:
+        if sha256(raw(pack.text)) != pack.sha256:
             yield Fault(record_id, "pack", f"The text of pack {pack.sha256} was changed after it was kept.")
     for sha, record_id in packs.items():
         yield Fault(record_id, "pack", f"Record {record_id} was judged under pack {sha}, whose text is not kept.")
