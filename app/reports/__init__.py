@@ -1,1 +1,6 @@
-"""See the modules."""
+"""Reports on paper: what must come out of service, and why."""
+
+from app.reports.errors import ReportError
+from app.reports.retirement import retirement_report
+
+__all__ = ["ReportError", "retirement_report"]

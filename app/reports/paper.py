@@ -1,0 +1,172 @@
+"""Pages of a report: the typeface, texts that wrap and never fail on a character, and blocks kept whole."""
+
+import unicodedata
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+from io import BytesIO
+from typing import Literal
+
+from fpdf import FPDF
+from fpdf.enums import MethodReturnValue, WrapMode
+
+from app.figures import Ink
+from app.reports.drawing import INKS
+from app.resources import asset
+
+FONT = "Inter"
+MARGIN = 18.0
+WIDTH = 210 - 2 * MARGIN
+BOTTOM = 20.0
+MISSING = "□"
+PICTURE = 58.0
+HEADING = 26.0
+
+Style = Literal["", "B"]
+_EMPHASIS = "SemiBold"
+_LINE = 1.28
+_MM = 25.4 / 72
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """A wrapped text.
+
+    Attributes:
+        size: in points.
+        after: space below it, in millimetres.
+        heading: a name set at the left of the column, the text beside it.
+    """
+
+    text: str
+    size: float = 9.5
+    weight: Literal["regular", "semibold", "bold"] = "regular"
+    after: float = 1.0
+    heading: str = ""
+
+
+class Paper(FPDF):
+    """An A4 document with a foot on every page.
+
+    Attributes:
+        foot: the text at the left of every page's foot.
+    """
+
+    def __init__(self, title: str, foot: str, on: date) -> None:
+        super().__init__(format="A4", enforce_compliance="PDF/A-3B")
+        self.foot = foot
+        self.set_margins(MARGIN, MARGIN, MARGIN)
+        self.set_auto_page_break(True, BOTTOM)
+        self.c_margin = 0
+        self.set_title(readable(title))
+        self.set_creator("Throatmark")
+        self.set_producer("Throatmark")
+        self.set_lang("en")
+        # The same register on the same date makes the same bytes.
+        self.set_creation_date(datetime(on.year, on.month, on.day, tzinfo=UTC))
+        for style, name in (("", "Regular"), ("B", "Bold")):
+            self.add_font(FONT, style, asset(f"fonts/Inter-{name}.ttf"))
+        self.add_font(FONT + _EMPHASIS, "", asset("fonts/Inter-SemiBold.ttf"))
+        self.alias_nb_pages()
+
+    def footer(self) -> None:
+        """Write the foot: FPDF calls this at the end of every page."""
+        self.set_y(-14)
+        self._pen("regular", 7.5, Ink.FAINT)
+        self.cell(WIDTH - 30, 4, self.readable(self.foot))
+        self.cell(30, 4, f"{self.page_no()} / {{nb}}", align="R")
+
+    def readable(self, text: str) -> str:
+        """Return a text that the typeface can write: a visible box stands for what it cannot."""
+        cmap = self.fonts[FONT.lower()].cmap  # type: ignore[union-attr]
+        return "".join(one if one == "\n" or ord(one) in cmap else MISSING for one in readable(text))
+
+    @property
+    def room(self) -> float:
+        """Millimetres left on this page."""
+        return float(self.h - BOTTOM - self.get_y())
+
+    @property
+    def full(self) -> float:
+        """Millimetres a fresh page offers."""
+        return float(self.h - BOTTOM - MARGIN)
+
+    def measured(self, paragraphs: Sequence[Paragraph], width: float) -> float:
+        """Return the height of paragraphs in a column of this width, in millimetres."""
+        return sum(self._lines(one, width, dry=True) + one.after for one in paragraphs)
+
+    def write_paragraphs(self, paragraphs: Sequence[Paragraph], x: float, width: float) -> None:
+        """Write paragraphs in a column, over as many pages as they need."""
+        for one in paragraphs:
+            self.set_x(x)
+            self._lines(one, width, dry=False)
+            self.set_y(self.get_y() + one.after)
+
+    def keep(self, height: float) -> bool:
+        """Start a new page when this height does not fit here but would on a fresh one; tell whether it did."""
+        if height <= self.room or height > self.full or self.room >= self.full - 0.01:
+            return False
+        self.add_page()
+        return True
+
+    def bar(self, thick: float = 0.9) -> None:
+        """Draw a bar across the page."""
+        self.set_fill_color(INKS[Ink.INK])
+        self.rect(MARGIN, self.get_y(), WIDTH, thick, style="F")
+        self.set_y(self.get_y() + thick)
+
+    def hairline(self, x0: float, x1: float, y: float, ink: Ink = Ink.FAINT) -> None:
+        """Draw a thin line."""
+        self.set_draw_color(INKS[ink])
+        self.set_line_width(0.2)
+        self.line(x0, y, x1, y)
+
+    def bytes(self) -> bytes:
+        """Return the finished document."""
+        return bytes(self.output())
+
+    def _lines(self, one: Paragraph, width: float, *, dry: bool) -> float:
+        self._pen(one.weight, one.size)
+        high = one.size * _MM * _LINE
+        left, top = self.get_x(), self.get_y()
+        shift = HEADING if one.heading else 0.0
+        if one.heading and not dry:
+            if high > self.room:
+                self.add_page()
+                top = self.get_y()
+            self._pen("semibold", one.size)
+            self.set_xy(left, top)
+            self.cell(shift, high, one.heading)
+            self._pen(one.weight, one.size)
+            self.set_xy(left + shift, top)
+        found = self.multi_cell(
+            width - shift, high, self.readable(one.text), align="L", dry_run=dry,
+            output=MethodReturnValue.HEIGHT, wrapmode=WrapMode.WORD, new_x="LEFT", new_y="NEXT",
+        )  # fmt: skip
+        return float(found)  # type: ignore[arg-type]
+
+    def _pen(self, weight: str, size: float, ink: Ink = Ink.INK) -> None:
+        if weight == "semibold":
+            self.set_font(FONT + _EMPHASIS, "", size)
+        else:
+            self.set_font(FONT, "B" if weight == "bold" else "", size)
+        self.set_text_color(INKS[ink])
+
+
+def readable(text: str) -> str:
+    """Return a text composed and without control characters, its line breaks kept."""
+    plain = unicodedata.normalize("NFC", text).replace("\r\n", "\n").replace("\r", "\n").replace("\t", " ")
+    return "".join(one if one == "\n" or unicodedata.category(one) != "Cc" else MISSING for one in plain)
+
+
+def picture_size(data: bytes, width: float, height: float) -> tuple[float, float] | None:
+    """Return the millimetres a picture takes inside this box; None when it cannot be read."""
+    from PIL import Image, UnidentifiedImageError
+
+    try:
+        with Image.open(BytesIO(data)) as image:
+            wide, high = image.size
+    except (UnidentifiedImageError, OSError, Image.DecompressionBombError):
+        return None
+    scale = min(width / wide, height / high)
+    return wide * scale, high * scale
