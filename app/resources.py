@@ -9,7 +9,7 @@ from pathlib import Path
 
 
 def asset(name: str) -> Path:
-    """Return the path of a file or folder under `assets/`, for instance `fonts/Inter-Regular.otf`.
+    """Return the path of a file or folder under `assets/`, for instance `fonts/Inter-Regular.ttf`.
 
     Raises:
         FileNotFoundError: it does not ship; the message names it.
