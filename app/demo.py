@@ -57,6 +57,8 @@ def demo(folder: Path | None, say: Say, today: date | None = None) -> Path:
         say(f"Making the demo register in {home}: invented items, invented readings.")
         _make(home, today or date.today())
     with Register.open(home, DEVICE) as register:
+        if not (home / REPORT).exists():
+            retirement_report(register, home / REPORT, today or date.today())
         _tell(register, home, say)
     return home
 
@@ -76,7 +78,6 @@ def _make(home: Path, today: date) -> None:
         part.mkdir(parents=True)
         with Register.create(part, DEVICE) as register:
             _fill(register, today)
-            retirement_report(register, part / REPORT, today)
         (part / MARK).write_text(f"Everything in this register is invented. Its round is of {today}.\n")
         if home.exists():
             home.rmdir()
