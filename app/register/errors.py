@@ -48,6 +48,9 @@ _SAYINGS = {
         "Check that the disk has space and is still connected, then enter it again"
     ),
 }
+# The index of the write-ahead log is a file too, and has no room left either.
+for _code in (sqlite3.SQLITE_IOERR_SHMSIZE, sqlite3.SQLITE_IOERR_SHMMAP, sqlite3.SQLITE_IOERR_SHMOPEN):
+    _SAYINGS[_code] = _SAYINGS[sqlite3.SQLITE_FULL]
 _SAYINGS[sqlite3.SQLITE_LOCKED] = _SAYINGS[sqlite3.SQLITE_BUSY]
 _SAYINGS[sqlite3.SQLITE_PERM] = _SAYINGS[sqlite3.SQLITE_READONLY]
 _SAYINGS[sqlite3.SQLITE_NOTADB] = _SAYINGS[sqlite3.SQLITE_CORRUPT]
@@ -58,9 +61,10 @@ def told(error: Exception, folder: Path) -> RegisterError:
     cause = error.orig if isinstance(error, DBAPIError) else error
     if isinstance(cause, sqlite3.Error):
         # The low byte is the error, the rest refines it (SQLite, "Result and Error Codes").
-        code = getattr(cause, "sqlite_errorcode", -1) & 0xFF
-        if code in _SAYINGS:
-            return RegisterError(f"{folder}: {_SAYINGS[code]}.")
+        code = getattr(cause, "sqlite_errorcode", -1)
+        saying = _SAYINGS.get(code) or _SAYINGS.get(code & 0xFF)
+        if saying:
+            return RegisterError(f"{folder}: {saying}.")
     return RegisterError(f"{folder}: the register could not be read or written ({cause}). This entry was not kept.")
 
 
