@@ -12,6 +12,7 @@ from fpdf.enums import MethodReturnValue, WrapMode
 
 from app.figures import Ink
 from app.reports.drawing import INKS
+from app.reports.metadata import MAKER, xmp
 from app.resources import asset
 
 FONT = "Inter"
@@ -59,11 +60,13 @@ class Paper(FPDF):
         self.set_auto_page_break(True, BOTTOM)
         self.c_margin = 0
         self.set_title(readable(title))
-        self.set_creator("Throatmark")
-        self.set_producer("Throatmark")
+        self.set_creator(MAKER)
+        self.set_producer(MAKER)
         self.set_lang("en")
-        # The same register on the same date makes the same bytes.
-        self.set_creation_date(datetime(on.year, on.month, on.day, tzinfo=UTC))
+        # The same register on the same date makes the same bytes, so the clock has no say.
+        created = datetime(on.year, on.month, on.day, tzinfo=UTC)
+        self.set_creation_date(created)
+        self.set_xmp_metadata(xmp(readable(title), created))
         for style, name in (("", "Regular"), ("B", "Bold")):
             self.add_font(FONT, style, asset(f"fonts/Inter-{name}.ttf"))
         self.add_font(FONT + _EMPHASIS, "", asset("fonts/Inter-SemiBold.ttf"))
