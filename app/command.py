@@ -28,6 +28,7 @@ from inspection_rules.judge import judge
 from inspection_rules.words import Answer
 
 DONE, TOLD, BAD = 0, 1, 2
+SHOWN_FAULTS = 10
 
 
 class BadInputError(Exception):
@@ -202,8 +203,9 @@ def _verify(options: argparse.Namespace) -> int:
         if not faults:
             print(f"{register.folder}: every seal and every projection fits")
             return DONE
-    print(f"{register.folder}: {len(faults)} do not fit; the first is")
-    print(f"  {faults[0].record_id}: {faults[0].sentence}")
+    print(f"{register.folder}: {len(faults)} do not fit; the first of them:")
+    for fault in faults[:SHOWN_FAULTS]:
+        print(f"  {fault.record_id or 'register'}: {fault.sentence}")
     return TOLD
 
 
@@ -229,7 +231,8 @@ def _open_window(options: argparse.Namespace) -> int:
 
 
 def _window(folder: Path) -> int:
-    from app.touch.main import WindowUnavailable, run
+    from app.touch.main import run
+    from app.touch.window import WindowUnavailable
 
     try:
         run(folder)

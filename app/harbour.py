@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time, timedelta
 from random import Random
+from typing import Any
 
 from app.photos.render import Body, BuriedEye, BuryZone, LockStitching, Scene, Tag, TuckedEye
 from inspection_rules.record import Item, Part, Person
@@ -230,7 +231,7 @@ def _line(
     own = {"required_bury": f"{BURY_MM} mm", "required_by": "splice instruction of the harbour loft"} if known else {}
     eyes = [
         Part(id=end, kind=PartKind.TERMINATION, end=end, splice=SpliceKind.BURIED_EYE, lock_stitched=True,
-             marks_at="48 mm", **own)  # type: ignore[arg-type]
+             marks_at="48 mm", **own)
         for end in ends
     ]  # fmt: skip
     return _item(clock, made, tag, description, place, kind, duty, fibre, Construction.HOLLOW_BRAID_12, "24 mm",
@@ -260,9 +261,9 @@ def _item(
     )  # fmt: skip
 
 
-def _visit(kind: InspectionKind, on: date, by: Person, **told: dict[Key, object]) -> Visit:
-    return Visit(kind, on, by, **told)  # type: ignore[arg-type]
+def _visit(kind: InspectionKind, on: date, by: Person, **told: Any) -> Visit:
+    return Visit(kind, on, by, **told)
 
 
-def _both(observation: str, *values: str) -> dict[Key, object]:
+def _both(observation: str, *values: str) -> dict[Key, tuple[str, ...]]:
     return {(end, observation): values for end in "AB"}

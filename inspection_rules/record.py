@@ -304,7 +304,7 @@ class Decision(Dated):
 
     kind: DecisionKind
     examined: tuple[Reference, ...] = ()
-    reason: Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000)]
+    reason: Annotated[Text, Field(min_length=1)]
     pictures: tuple[Hash, ...] = ()
 
     @model_validator(mode="after")
