@@ -1,8 +1,9 @@
 """Drawing figures into a PDF: the four primitives, in colours that stay apart when printed in grey."""
 
-from collections.abc import Sequence
+from collections.abc import Callable
 
 from fpdf import FPDF
+from fpdf.drawing import PaintedPath
 
 from app.figures import Circle, Figure, Ink, Label, Line, Point, Polygon
 
@@ -16,45 +17,43 @@ INKS = {
 
 
 def draw(pdf: FPDF, figure: Figure, x: float, y: float, width: float, font: str) -> None:
-    """Draw a figure with its upper left corner at (x, y), `width` millimetres wide, labels in this font family."""
+    """Draw a figure with its upper left corner at (x, y), `width` millimetres wide, labels in this font family.
+
+    Its labels are written last, above all other shapes.
+    """
 
     def at(point: Point) -> Point:
         return x + point[0] * width, y + (figure.height - point[1]) * width
 
-    for shape in figure.shapes:
-        match shape:
-            case Line():
-                _stroke(pdf, [at(point) for point in shape.points], shape.ink, shape.width * width, shape.cap)
-            case Polygon():
-                points = [at(point) for point in shape.points]
-                if shape.fill is not None:
-                    pdf.set_fill_color(INKS[shape.fill])
-                    pdf.polygon(points, style="F")
-                if shape.ink is not None:
-                    _stroke(pdf, [*points, points[0]], shape.ink, shape.width * width, "round")
-            case Circle():
-                cx, cy = at((shape.x, shape.y))
-                if shape.fill is not None:
-                    pdf.set_fill_color(INKS[shape.fill])
-                    pdf.circle(cx, cy, shape.radius * width, style="F")
-                if shape.ink is not None:
-                    pdf.set_draw_color(INKS[shape.ink])
-                    pdf.set_line_width(shape.width * width)
-                    pdf.circle(cx, cy, shape.radius * width, style="D")
-            case Label():
-                _write(pdf, shape, at((shape.x, shape.y)), width, font)
+    labels: list[Label] = []
+    # One context for all paths: opening one costs more than the path in it.
+    with pdf.drawing_context() as paths:
+        for shape in figure.shapes:
+            if isinstance(shape, Label):
+                labels.append(shape)
+            else:
+                paths.add_item(_path(shape, at, width), clone=False)
+    for label in labels:
+        _write(pdf, label, at((label.x, label.y)), width, font)
 
 
-def _stroke(pdf: FPDF, points: Sequence[Point], ink: Ink, wide: float, cap: str) -> None:
-    with pdf.new_path(*points[0]) as path:
-        path.style.stroke_color = INKS[ink]
-        path.style.fill_color = None
-        path.style.stroke_width = wide
-        path.style.stroke_cap_style = "round" if cap == "round" else "butt"
-        path.style.stroke_join_style = "round"
-        path.style.auto_close = False
+def _path(shape: Line | Polygon | Circle, at: Callable[[Point], Point], scale: float) -> PaintedPath:
+    if isinstance(shape, Circle):
+        path = PaintedPath()
+        path.circle(*at((shape.x, shape.y)), shape.radius * scale)
+    else:
+        points = [at(point) for point in shape.points]
+        path = PaintedPath(*points[0])
         for point in points[1:]:
             path.line_to(*point)
+    fill = None if isinstance(shape, Line) else shape.fill
+    path.style.fill_color = None if fill is None else INKS[fill]
+    path.style.stroke_color = None if shape.ink is None else INKS[shape.ink]
+    path.style.stroke_width = shape.width * scale
+    path.style.stroke_join_style = "round"
+    path.style.stroke_cap_style = "butt" if isinstance(shape, Line) and shape.cap == "flat" else "round"
+    path.style.auto_close = not isinstance(shape, Line)
+    return path
 
 
 def _write(pdf: FPDF, label: Label, at: Point, width: float, font: str) -> None:

@@ -56,6 +56,7 @@ class Paper(FPDF):
     def __init__(self, title: str, foot: str, on: date) -> None:
         super().__init__(format="A4", enforce_compliance="PDF/A-3B")
         self.foot = foot
+        self._broken: dict[tuple[Paragraph, float], list[str]] = {}
         self.set_margins(MARGIN, MARGIN, MARGIN)
         self.set_auto_page_break(True, BOTTOM)
         self.c_margin = 0
@@ -96,13 +97,24 @@ class Paper(FPDF):
 
     def measured(self, paragraphs: Sequence[Paragraph], width: float) -> float:
         """Return the height of paragraphs in a column of this width, in millimetres."""
-        return sum(self._lines(one, width, dry=True) + one.after for one in paragraphs)
+        return sum(len(self._lines(one, width)) * _high(one) + one.after for one in paragraphs)
 
     def write_paragraphs(self, paragraphs: Sequence[Paragraph], x: float, width: float) -> None:
         """Write paragraphs in a column, over as many pages as they need."""
         for one in paragraphs:
-            self.set_x(x)
-            self._lines(one, width, dry=False)
+            lines, high = self._lines(one, width), _high(one)
+            if high > self.room:
+                self.add_page()
+            if one.heading:
+                top = self.get_y()
+                self._pen("semibold", one.size)
+                self.set_x(x)
+                self.cell(HEADING, high, one.heading)
+                self.set_y(top)
+            self._pen(one.weight, one.size)
+            for line in lines:
+                self.set_x(x + (HEADING if one.heading else 0))
+                self.cell(width, high, line, new_x="LMARGIN", new_y="NEXT")
             self.set_y(self.get_y() + one.after)
 
     def keep(self, height: float) -> bool:
@@ -128,25 +140,18 @@ class Paper(FPDF):
         """Return the finished document."""
         return bytes(self.output())
 
-    def _lines(self, one: Paragraph, width: float, *, dry: bool) -> float:
-        self._pen(one.weight, one.size)
-        high = one.size * _MM * _LINE
-        left, top = self.get_x(), self.get_y()
-        shift = HEADING if one.heading else 0.0
-        if one.heading and not dry:
-            if high > self.room:
-                self.add_page()
-                top = self.get_y()
-            self._pen("semibold", one.size)
-            self.set_xy(left, top)
-            self.cell(shift, high, one.heading)
+    def _lines(self, one: Paragraph, width: float) -> list[str]:
+        """Break a paragraph into lines; each is broken once, to be measured and to be written."""
+        key = (one, width)
+        if key not in self._broken:
             self._pen(one.weight, one.size)
-            self.set_xy(left + shift, top)
-        found = self.multi_cell(
-            width - shift, high, self.readable(one.text), align="L", dry_run=dry,
-            output=MethodReturnValue.HEIGHT, wrapmode=WrapMode.WORD, new_x="LEFT", new_y="NEXT",
-        )  # fmt: skip
-        return float(found)  # type: ignore[arg-type]
+            text_width = width - (HEADING if one.heading else 0)
+            found = self.multi_cell(
+                text_width, _high(one), self.readable(one.text), align="L", dry_run=True,
+                output=MethodReturnValue.LINES, wrapmode=WrapMode.WORD,
+            )  # fmt: skip
+            self._broken[key] = list(found)  # type: ignore[arg-type]
+        return self._broken[key]
 
     def _pen(self, weight: str, size: float, ink: Ink = Ink.INK) -> None:
         if weight == "semibold":
@@ -154,6 +159,10 @@ class Paper(FPDF):
         else:
             self.set_font(FONT, "B" if weight == "bold" else "", size)
         self.set_text_color(INKS[ink])
+
+
+def _high(one: Paragraph) -> float:
+    return one.size * _MM * _LINE
 
 
 def readable(text: str) -> str:
