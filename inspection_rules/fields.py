@@ -71,7 +71,6 @@ class _Written:
 
 Length = Annotated[Quantity, _Written("length")]
 Force = Annotated[Quantity, _Written("force")]
-Temperature = Annotated[Quantity, _Written("temperature")]
 SlingAngle = Annotated[Angle, _Written(None)]
 
 

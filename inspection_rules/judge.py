@@ -50,6 +50,7 @@ def judge(case: Case, book: RuleBook) -> Judgement:
                 rulings += _rulings(rule, pack, case, book, needed)
     rulings += _unjudged(case, book, packs)
     rulings += _not_covered(case, book)
+    rulings += _unjudged_use(case)
     rulings = _in_order(rulings, case, book)
     on_item = [ruling for ruling in rulings if ruling.scope is Scope.ITEM]
     answer = worst([ruling.answer for ruling in on_item])
@@ -284,6 +285,23 @@ def _not_covered(case: Case, book: RuleBook) -> Iterator[Ruling]:
             source=PRACTICE,
             sentence=f"The loaded rules do not cover this part of a {case.item.kind}: {what}.",
             action="Do not use it on this tool's word; a competent person examines it.",
+            mends=Mend.LOOK,
+        )
+
+
+def _unjudged_use(case: Case) -> Iterator[Ruling]:
+    """What is said about the use and no loaded rule judges is not passed over in silence."""
+    if case.use is not None and case.use.leg_angle is not None:
+        yield Ruling(
+            rule="no-rule",
+            pack=COMMON,
+            title="Angle of the legs",
+            scope=Scope.USE,
+            answer=Answer.HOLD,
+            door=Door.REFER,
+            source=PRACTICE,
+            sentence=f"No loaded rule judges legs at {case.use.leg_angle}.",
+            action="Not for this use on this tool's word; a competent person works out the tension in the legs.",
             mends=Mend.LOOK,
         )
 

@@ -49,7 +49,6 @@ class Limit(Model):
         outcome: the answer beyond the limit.
         detection_step: the largest step a reading may be blind to (2 u) and still satisfy the rule.
         watch_fraction: inside the limit but beyond this fraction of it, the answer is watch.
-        combined: whether the loss takes part in combined damage.
     """
 
     measure: Name
@@ -60,7 +59,6 @@ class Limit(Model):
     outcome: Literal[Answer.WATCH, Answer.HOLD, Answer.REMOVE]
     detection_step: AnyQuantity | None = None
     watch_fraction: Annotated[Decimal, Field(gt=0, lt=1)] | None = None
-    combined: bool = False
 
     @model_validator(mode="after")
     def _one(self) -> Self:

@@ -1,6 +1,7 @@
 """What the judgement says of whole cases: unknown, hidden, not covered, overdue, and the two questions apart."""
 
 import pytest
+from pydantic import ValidationError
 
 from inspection_rules.book import CaseError
 from inspection_rules.words import Answer, Door
@@ -165,6 +166,21 @@ def test_a_pin_without_the_eyes_length_is_not_for_this_use():
 
     assert judgement.answer is Answer.SERVICEABLE
     assert judgement.not_for_this_use
+
+
+def test_what_is_said_of_the_use_and_no_rule_judges_is_not_passed_over():
+    item = laid_sling()
+
+    judgement = judged(case(item, before_use(item), use={"leg_angle": "45° from horizontal"}))
+
+    assert [r.title for r in judgement.not_for_this_use] == ["Angle of the legs"]
+
+
+def test_a_leg_angle_without_its_datum_is_refused():
+    item = laid_sling()
+
+    with pytest.raises(ValidationError, match="does not say what it is measured from"):
+        case(item, before_use(item), use={"leg_angle": "45°"})
 
 
 def test_a_condition_seen_is_told_by_every_rule_that_knows_it_and_the_worst_wins():
