@@ -153,17 +153,8 @@ def when_text(at: datetime) -> str:
 
 
 def write(body: Model) -> str:
-    """Return the canonical text of a body.
-
-    Raises:
-        RegisterError: a text in it holds NUL, which not every database takes; surrogates no record takes.
-    """
-    values = body.model_dump(mode="json")
-    text = json.dumps(values, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
-    # Rare enough to look twice: an escaped backslash before u0000 is harmless.
-    if "\\u0000" in text and _has_nul(values):
-        raise RegisterError("a text holds a character that cannot be stored. Nothing was kept. Type that text again.")
-    return text
+    """Return the canonical text of a body; its types hold no float, no NUL and no surrogate."""
+    return json.dumps(body.model_dump(mode="json"), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
 
 
 @lru_cache(maxsize=256)
@@ -194,11 +185,3 @@ def _version(text: str) -> int | None:
         return None
     version = value.get("version") if isinstance(value, dict) else None
     return version if isinstance(version, int) else None
-
-
-def _has_nul(value: object) -> bool:
-    if isinstance(value, str):
-        return "\x00" in value
-    if isinstance(value, dict):
-        return any(_has_nul(one) for pair in value.items() for one in pair)
-    return isinstance(value, list) and any(map(_has_nul, value))

@@ -61,12 +61,6 @@ def test_what_was_typed_stands_as_typed(bodies: list[str]) -> None:
     assert '"at":"2050-03-01T08:00:00Z"' in bodies[1] and '"utc_offset_minutes":120' in bodies[1]
 
 
-def test_a_text_that_cannot_be_stored_is_refused_whole(register: Register) -> None:
-    with pytest.raises(RegisterError, match=r"cannot be stored\. Nothing was kept"):
-        register.log_inspection(inspection("n1"), judgement(advisories=("a\x00b",)))
-    assert register.history("pendant") == []
-
-
 def test_a_backslash_before_zeros_is_no_null(register: Register) -> None:
     register.log_inspection(inspection("n1"), judgement(advisories=(r"see \u0000 in the notes",)))
     assert register.judged("pendant")[0].judgement.advisories == (r"see \u0000 in the notes",)
