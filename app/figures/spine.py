@@ -112,45 +112,37 @@ def _ends(item: Item) -> tuple[Part | None, list[Part]]:
 
 def _drawn(item: Item, stations: tuple[Station, ...], step: float) -> list[Shape]:
     """The rope through all stations of parts, cut off half a station beyond where nothing ends it."""
+    places: dict[str, dict[str, float]] = {}
+    for one in stations:
+        if one.part:
+            places.setdefault(one.part, {})[one.name] = one.y
+    tag = next((one.y for one in stations if (one.part, one.name) == ("", "tag")), None)
+    if not places:
+        return _tag(tag, step, tag - step / 2) if tag is not None else []
     make = _make(item)
-    first, others = _ends(item)
-    of_parts = [one for one in stations if one.part]
-    top = max((one.y for one in of_parts), default=stations[0].y) + step / 2
-    bottom = min((one.y for one in of_parts), default=stations[-1].y) - step / 2
-    found: list[Shape] = []
-    upper = bottom if not first else top
-    if first:
-        own = [one for one in stations if one.part == first.id]
-        if own:
-            upper = min(one.y for one in own) - step / 2
-            found += placed(_end(first, make, {one.name: one.y for one in own}, upper, step), x=AXIS)
-        else:
-            upper = top
-    else:
-        upper = top
-    ends: list[tuple[float, list[Shape]]] = []
-    for part in others:
-        own = [one for one in stations if one.part == part.id]
-        if own:
-            high = max(one.y for one in own) + step / 2
-            # Drawn eye up, about a height of zero, then turned over.
-            places = {one.name: -one.y for one in own}
-            ends.append((high, placed(_end(part, make, places, -high, step), x=AXIS, flip=True)))
-    lower = max((high for high, _ in ends), default=bottom)
     width = Sizes().leg * (2.2 if make == "web" else 1)
+    heights = [y for names in places.values() for y in names.values()]
+    top, bottom = max(heights) + step / 2, min(heights) - step / 2
+    found = _tag(tag, step, top) if tag is not None else []
+    first, others = _ends(item)
+    upper = top
+    if first and first.id in places:
+        upper = min(places[first.id].values()) - step / 2
+        found += placed(_end(first, make, places[first.id], upper, step), x=AXIS)
+    seen = [part for part in others if part.id in places]
+    starts = {part.id: max(places[part.id].values()) + step / 2 for part in seen}
+    lower = max(starts.values(), default=bottom)
     if upper > lower:
         found += rope(((AXIS, upper + 0.01), (AXIS, lower - 0.01)), width, make)
-    for high, shapes in ends:
-        found += shapes
-        if high != lower:
-            found += _broken(high)
-    if first is None or not any(one.part == first.id for one in stations):
-        found += _broken(upper)
-    if not ends:
-        found += _broken(lower)
-    for one in stations:
-        if (one.part, one.name) == ("", "tag"):
-            found = [*_tag(one.y, step, top), *found]
+    for part in seen:
+        # Drawn eye up, then turned over.
+        turned = {name: -y for name, y in places[part.id].items()}
+        found += placed(_end(part, make, turned, -starts[part.id], step), x=AXIS, flip=True)
+    open_ends = [start for start in starts.values() if start != lower]
+    open_ends += [upper] if upper == top else []
+    open_ends += [] if seen else [lower]
+    for y in open_ends:
+        found += _broken(y, width)
     return found
 
 
@@ -171,7 +163,9 @@ def _end(part: Part, make: Make, at: dict[str, float], end: float, step: float) 
         return sewn_eye(heights, sizes)
     if part.splice in _TUCKED:
         return tucked_eye(heights, sizes, in_eye=in_eye)
-    return buried_eye(heights, sizes, in_eye=in_eye, stitched=part.lock_stitched, marked=part.marks_at is not None)
+    return buried_eye(
+        heights, sizes, in_eye=in_eye, stitched=part.lock_stitched, marked=part.marks_at is not None or "marks" in at
+    )
 
 
 def _heights(at: dict[str, float], end: float, step: float) -> Heights:
@@ -196,10 +190,11 @@ def _heights(at: dict[str, float], end: float, step: float) -> Heights:
     return Heights(end=end, **found)
 
 
-def _broken(y: float) -> list[Shape]:
+def _broken(y: float, width: float) -> list[Shape]:
     """A rope that goes on outside the drawing."""
+    half = width * 0.75
     wave: tuple[Point, ...] = tuple(
-        (AXIS + dx, y + dy) for dx, dy in ((-0.1, -0.02), (-0.03, 0.02), (0.03, -0.02), (0.1, 0.02))
+        (AXIS + part * half, y + dy) for part, dy in ((-1, -0.02), (-0.33, 0.02), (0.33, -0.02), (1, 0.02))
     )
     return [Line(wave, Ink.PAPER, 0.05, "flat"), Line(wave, Ink.ROPE_EDGE, 0.012, "flat")]
 

@@ -99,11 +99,12 @@ def tucks(throat: float, last: float, leg: float, x: float = 0, count: int = 4) 
     """Return tucked strands: pairs that cross the lay, one pair a tuck, from the throat to the last."""
     found: list[Shape] = []
     pitch = (throat - last) / count
-    thick = min(leg * 0.5, pitch * 0.8)
+    thick = min(leg * 0.62, pitch * 0.8)
+    rise = min(pitch * 0.22, leg * 0.4)
     for index in range(count):
         y = throat - pitch * (index + 0.5)
         for side in (1, -1):
-            ends = ((x + side * leg * 0.66, y + pitch * 0.2), (x + side * leg * 0.12, y - pitch * 0.24))
+            ends = ((x + side * leg * 0.62, y + rise), (x + side * leg * 0.1, y - rise))
             found += [
                 Line(ends, Ink.ROPE_EDGE, thick, "round"),
                 Line(ends, Ink.ROPE, thick - min(0.018, leg * 0.15), "round"),

@@ -21,7 +21,7 @@ WIDTH = 210 - 2 * MARGIN
 BOTTOM = 20.0
 MISSING = "□"
 PICTURE = 58.0
-HEADING = 26.0
+HEADING = 24.5
 
 Style = Literal["", "B"]
 _EMPHASIS = "SemiBold"

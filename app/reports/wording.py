@@ -74,7 +74,8 @@ def reading_line(ruling: Ruling) -> str:
     if ruling.value is None or ruling.limit is None:
         return ""
     unit = ruling.unit
-    text = f"{_number(ruling.value, unit)} against a limit of {_number(ruling.limit, unit)}"
+    against = "an action value" if ruling.measure == "slip" else "a limit"
+    text = f"{_number(ruling.value, unit)} against {against} of {_number(ruling.limit, unit)}"
     if ruling.margin is None:
         return text
     if ruling.margin == 0:

@@ -1,11 +1,15 @@
 """The four answers are told apart by shape alone, and each keeps the shares of colour its shape asks for."""
 
 import math
+from itertools import combinations
 
 import pytest
+from PIL import ImageChops, ImageStat
 
 from app.figures import Circle, Figure, Ink, Polygon, not_yet, sign
 from inspection_rules.words import Answer
+
+from .raster import picture
 
 
 def outline(figure: Figure) -> str:
@@ -52,3 +56,13 @@ def test_the_bar_of_remove_falls_from_the_upper_left_to_the_lower_right() -> Non
 def test_a_station_without_an_answer_shows_no_sign_colour() -> None:
     inks = {getattr(s, "ink", None) for s in not_yet().shapes} | {getattr(s, "fill", None) for s in not_yet().shapes}
     assert not any(ink and ink.value.startswith("sign") for ink in inks)
+
+
+@pytest.mark.parametrize(("one", "other"), list(combinations(Answer, 2)))
+def test_no_two_signs_look_alike_in_black_and_white_at_the_size_of_a_station(one: Answer, other: Answer) -> None:
+    """48 pixels, colour gone and only dark or light left: a fifth of all pixels still differ."""
+    first, second = (
+        picture(sign(answer), 48).convert("L").point(lambda v: 255 if v > 128 else 0) for answer in (one, other)
+    )
+    differing = ImageStat.Stat(ImageChops.difference(first, second)).mean[0] / 255
+    assert differing > 0.2

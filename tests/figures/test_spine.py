@@ -73,9 +73,10 @@ def test_no_station_at_all_is_refused() -> None:
         spine(line(end("A")), [])
 
 
-def test_marks_are_drawn_only_where_the_splice_has_them() -> None:
-    asked = [("A", name) for name in BURIED]
+def test_marks_are_drawn_where_the_splice_has_them_or_they_are_asked_for() -> None:
+    asked = [("A", "eye"), ("A", "throat"), ("A", "bury")]
     assert Ink.MARK in inks(spine(line(end("A", marks_at="60 mm")), asked))
+    assert Ink.MARK in inks(spine(line(end("A")), [*asked, ("A", "marks")]))
     assert Ink.MARK not in inks(spine(line(end("A")), asked))
 
 
@@ -123,3 +124,14 @@ def test_the_rope_is_unbroken_from_eye_to_eye() -> None:
         assert low <= reach + 0.02
         reach = max(reach, high)
     assert reach > found.station("A", "eye").y
+
+
+def test_a_third_end_is_drawn_as_a_rope_of_its_own() -> None:
+    third = Part.model_validate({"id": "C", "kind": PartKind.TERMINATION, "end": "B", "splice": SpliceKind.BURIED_EYE})
+    found = spine(line(end("A"), end("B"), third), [("A", "eye"), ("body", "body"), ("B", "eye"), ("C", "eye")])
+    assert names(found) == [("A", "eye"), ("body", "body"), ("B", "eye"), ("C", "eye")]
+
+
+def test_an_item_asked_only_about_its_tag_is_drawn_without_rope() -> None:
+    found = spine(line(end("A")), [("", "tag")])
+    assert Ink.ROPE not in inks(found)
