@@ -12,18 +12,21 @@ _X = 0.34
 
 def throat_entry() -> Figure:
     """The hole where the tail goes into the standing part."""
-    tail = curve((0.1, 0.68), (0.14, 0.5), (0.22, 0.44), (0.335, 0.3), 20)
-    standing = (*curve((0.62, 0.68), (0.58, 0.52), (0.44, 0.48), (0.42, 0.28), 20), (0.42, 0.01))
+    tail = curve((0.1, 0.68), (0.14, 0.5), (0.22, 0.44), (0.365, 0.28), 20)
+    standing = (*curve((0.63, 0.655), (0.6, 0.52), (0.45, 0.48), (0.43, 0.28), 20), (0.43, 0.01))
+    # The strand of the standing part that the tail goes under: the edge of the hole.
+    edge = curve((0.315, 0.17), (0.4, 0.18), (0.47, 0.27), (0.475, 0.37), 16)
     return drawn(
         "throat_entry",
-        rope(standing, 0.22, strands=2),
-        [Polygon(_lens_shape(0.345, 0.29, 0.09, 0.17), Ink.INK)],
-        rope(tail, 0.15),
-        _frayed(((0.335, 0.19), (0.385, 0.19), (0.425, 0.235), (0.43, 0.3))),
-        lens(0.375, 0.27, 0.175),
+        rope(standing, 0.24, strands=2),
+        [Circle(0.375, 0.28, 0.092, Ink.INK)],
+        rope(tail, 0.14),
+        [Line(edge, Ink.ROPE_EDGE, 0.085), Line(edge, Ink.ROPE, 0.064)],
+        [Line((at, (at[0] - 0.03, at[1] + 0.026)), Ink.ROPE_EDGE, 0.009) for at in edge[3:15:3]],
+        lens(0.39, 0.27, 0.175),
         label("hole tight,\nits edge\nwhole", 0.98, 0.26, "right"),
-        dashed(((0.56, 0.27), (0.66, 0.27))),
-        label("tail leg", 0.02, 0.36),
+        dashed(((0.57, 0.27), (0.66, 0.27))),
+        label("tail leg", 0.015, 0.3),
     )
 
 
@@ -192,15 +195,6 @@ def _profiles() -> list[Shape]:
             found += dashed(((0.6, y), (0.69, y)))
             found += dashed(((0.83, y), (0.92, y)))
     return found
-
-
-def _frayed(points: tuple[Point, ...]) -> list[Shape]:
-    return [Line((at, (at[0] + 0.02, at[1] - 0.03)), Ink.ROPE_EDGE, 0.009) for at in points]
-
-
-def _lens_shape(x: float, y: float, wide: float, high: float) -> tuple[Point, ...]:
-    right = curve((x, y + high / 2), (x + wide, y + high / 4), (x + wide, y - high / 4), (x, y - high / 2), 12)
-    return (*right, *tuple((2 * x - px, py) for px, py in reversed(right[1:-1])))
 
 
 def _sideways(points: tuple[Point, ...], axis: float) -> tuple[Point, ...]:

@@ -46,6 +46,10 @@ def tape(path: Sequence[Point], width: float = 0.06, *, spacing: float = 0.03, s
         Line(tuple(path), Ink.INK, width + 0.014, "flat"),
         Line(tuple(path), Ink.TAPE, width, "flat"),
     ]
+    for (x, y), (x1, y1) in ((path[0], path[1]), (path[-1], path[-2])):
+        long = ((x1 - x) ** 2 + (y1 - y) ** 2) ** 0.5
+        nx, ny = (y1 - y) / long * (width / 2 + 0.007), -(x1 - x) / long * (width / 2 + 0.007)
+        found.append(Line(((x - nx, y - ny), (x + nx, y + ny)), Ink.INK, 0.007, "flat"))
     for index, ((x, y), (tx, ty)) in enumerate(ticks(path, spacing)):
         reach = width * (0.62 if index % 5 == 0 else 0.36)
         edge = (x + ty * side * width / 2, y - tx * side * width / 2)
