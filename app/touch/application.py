@@ -8,8 +8,7 @@ from typing import Any
 from kivy.app import App
 from kivy.core.text import LabelBase
 from kivy.core.window import Window
-from kivy.metrics import Metrics
-from kivy.properties import NumericProperty, ObjectProperty
+from kivy.properties import ObjectProperty
 
 from app.device import Device, this_device
 from app.photos import PhotoRefused
@@ -54,7 +53,6 @@ class ThroatmarkApp(App):
 
     theme = ObjectProperty(None)
     person = ObjectProperty(None, allownone=True)
-    type_unit = NumericProperty(1.0)
 
     def __init__(self, register: Register, *, device: Device | None = None, now: Callable[[], datetime] | None = None,
                  **kwargs: Any) -> None:
@@ -77,8 +75,7 @@ class ThroatmarkApp(App):
         self.title = "Throatmark"
         LabelBase.register("Inter", str(asset("fonts/Inter-Regular.ttf")), fn_bold=str(asset("fonts/Inter-SemiBold.ttf")))
         self.theme = Theme(self.preferences.theme, self.preferences.text_scale)
-        self.theme.bind(text_scale=self._follow_type, paper=self._follow_paper)
-        self._follow_type()
+        self.theme.bind(paper=self._follow_paper)
         self._follow_paper()
         self.services = Services(self._register, self._device, self._now, self.failed)
         self.stack = Stack()
@@ -205,9 +202,6 @@ class ThroatmarkApp(App):
             return False        # the system's own: leave the app; it comes back as it was
         self.back()
         return True
-
-    def _follow_type(self, *_changed: object) -> None:
-        self.type_unit = Metrics.sp
 
     def _follow_paper(self, *_changed: object) -> None:
         Window.clearcolor = self.theme.paper

@@ -3,7 +3,6 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
-from pathlib import Path
 
 from app.device import Device
 from app.photos import Photo, PhotoRefused, intake
@@ -12,7 +11,7 @@ from app.touch import visit as visits
 from app.touch.memory import Memory, remembered
 from app.touch.visit import Visit
 from app.touch.workers import Failed, Worker
-from inspection_rules.book import RuleBook, shipped
+from inspection_rules.book import shipped
 from inspection_rules.judge import judge
 from inspection_rules.judgement import Judgement
 from inspection_rules.record import Inspection, Item, Person

@@ -11,6 +11,9 @@ from kivy.properties import ColorProperty, NumericProperty, OptionProperty
 from kivy.utils import get_color_from_hex
 
 SMALLEST_TEXT, LARGEST_TEXT = 0.85, 2.0
+MOST_HEAD = 1.3
+WIDEST_LETTER = 0.62    # mean width of a letter in bold words of this typeface, in type sizes, from above
+SMALLEST_TYPE = 12
 
 PAPER: Mapping[str, str] = {
     "paper": "#FBF7EE",
@@ -20,9 +23,11 @@ PAPER: Mapping[str, str] = {
     "quiet": "#4A453B",
     "line": "#6F685A",
     "pressed": "#D9CDB4",
+    "head": "#1B1914",
+    "head_ink": "#FFFFFF",
+    "head_quiet": "#DDD5C4",
     "solid": "#1B1914",
-    "on_solid": "#FFFFFF",
-    "on_solid_quiet": "#DDD5C4",
+    "solid_ink": "#FFFFFF",
     "focus": "#0B57D0",
     "rope": "#D8C497",
     "rope_edge": "#7A6638",
@@ -47,9 +52,11 @@ NIGHT: Mapping[str, str] = {
     "quiet": "#DB922F",
     "line": "#8F5F1F",
     "pressed": "#3A2408",
-    "solid": "#E69A32",
-    "on_solid": "#0B0600",
-    "on_solid_quiet": "#1A0E00",
+    "head": "#1C1104",
+    "head_ink": "#E69A32",
+    "head_quiet": "#DB922F",
+    "solid": "#2E1C06",
+    "solid_ink": "#F2AC4B",
     "focus": "#FFC36B",
     "rope": "#4D3512",
     "rope_edge": "#9A6A26",
@@ -74,9 +81,11 @@ GLARE: Mapping[str, str] = {
     "quiet": "#000000",
     "line": "#000000",
     "pressed": "#BFBFBF",
+    "head": "#000000",
+    "head_ink": "#FFFFFF",
+    "head_quiet": "#FFFFFF",
     "solid": "#000000",
-    "on_solid": "#FFFFFF",
-    "on_solid_quiet": "#FFFFFF",
+    "solid_ink": "#FFFFFF",
     "focus": "#0037B3",
     "rope": "#E6E6E6",
     "rope_edge": "#000000",
@@ -101,11 +110,15 @@ class Theme(EventDispatcher):
     """The colours and strokes in use, by role; screens bind to them, so a change is seen at once.
 
     `stroke` is the width of an outline in dp. `text_scale` multiplies every text size, from 0.85 to 2.
+    `type_unit` is one scaled pixel in pixels; `head_unit` the same for the heads of pages, which grow less,
+    since they stay in place while everything else scrolls.
     """
 
     name = OptionProperty("paper", options=list(TABLES))
     text_scale = NumericProperty(1.0)
     stroke = NumericProperty(STROKES["paper"])
+    type_unit = NumericProperty(1.0)
+    head_unit = NumericProperty(1.0)
     paper = ColorProperty(PAPER["paper"])
     card = ColorProperty(PAPER["card"])
     band = ColorProperty(PAPER["band"])
@@ -114,8 +127,10 @@ class Theme(EventDispatcher):
     line = ColorProperty(PAPER["line"])
     pressed = ColorProperty(PAPER["pressed"])
     solid = ColorProperty(PAPER["solid"])
-    on_solid = ColorProperty(PAPER["on_solid"])
-    on_solid_quiet = ColorProperty(PAPER["on_solid_quiet"])
+    solid_ink = ColorProperty(PAPER["solid_ink"])
+    head = ColorProperty(PAPER["head"])
+    head_ink = ColorProperty(PAPER["head_ink"])
+    head_quiet = ColorProperty(PAPER["head_quiet"])
     focus = ColorProperty(PAPER["focus"])
 
     def __init__(self, name: str = "paper", text_scale: float = 1.0) -> None:
@@ -140,4 +155,15 @@ class Theme(EventDispatcher):
         self.stroke = STROKES[self.name]
 
     def _scale(self, *_changed: object) -> None:
-        Metrics.fontscale = min(max(self.text_scale, SMALLEST_TEXT), LARGEST_TEXT)
+        scale = min(max(self.text_scale, SMALLEST_TEXT), LARGEST_TEXT)
+        Metrics.fontscale = scale
+        self.type_unit = Metrics.dp * scale
+        self.head_unit = Metrics.dp * min(scale, MOST_HEAD)
+
+
+def fitting(text: str, width: float, size: float) -> float:
+    """Return the type size, at most `size` px, at which the longest word of a text fits into a width."""
+    longest = max((len(word) for word in text.split()), default=0)
+    if width < 10 or not longest:
+        return size
+    return max(min(size, width / (WIDEST_LETTER * longest)), SMALLEST_TYPE * Metrics.dp)

@@ -6,7 +6,7 @@ Plain values, changed only by making a new one, so that a change can be saved be
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from inspection_rules.judgement import Judgement
+from inspection_rules.judgement import Judgement, Missing
 from inspection_rules.observation import Observation
 from inspection_rules.record import Entry, Finding, Inspection, Item, Reading
 from inspection_rules.walk import Step
@@ -89,6 +89,10 @@ class Visit:
             step = next(step for step in self.steps if step.key == key)
             return len(entry.values) >= step.observation.repeats
         return entry is not None
+
+    def answered_at(self, missing: Missing) -> bool:
+        """Whether what a judgement calls missing was answered at all, be it that it could not be examined."""
+        return self.entry((missing.part, missing.observation)) is not None
 
     def entry(self, key: Key) -> Entry | None:
         """Return what was answered at a step, if anything."""

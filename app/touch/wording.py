@@ -37,3 +37,8 @@ def answer_words(answer: Answer, door: Door | None) -> str:
 def stopped(answer: Answer) -> bool:
     """Whether the answer means: do not use."""
     return answer in (Answer.HOLD, Answer.REMOVE)
+
+
+def place_name(item: Item, part_id: str, station: str) -> str:
+    """Name a place on the rope: `end A · marks`; `body` is not said twice."""
+    return " · ".join(dict.fromkeys(one for one in (part_name(item, part_id), station) if one))

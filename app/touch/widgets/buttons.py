@@ -1,7 +1,5 @@
 """What a gloved hand taps: at least 64 dp both ways, worked by keyboard too, with a drawn focus ring."""
 
-from typing import Any
-
 from kivy.metrics import dp
 from kivy.properties import BooleanProperty, ColorProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.behaviors import ButtonBehavior
@@ -26,26 +24,28 @@ class Tappable(ButtonBehavior):
     chosen = BooleanProperty(False)
     least_height = NumericProperty(dp(64))
     face = ColorProperty((0, 0, 0, 0))
+    pressed_face = ColorProperty((0, 0, 0, 0))
     outline = ColorProperty((0, 0, 0, 0))
-
-    def __init__(self, **kwargs: Any) -> None:
-        # A press shows for as long as the finger is down; nothing is drawn out for show.
-        super().__init__(min_state_time=0, **kwargs)
-
 
 class TapButton(Tappable, Label):
     """A button with words on it."""
 
 
-class MainButton(TapButton):
+class WideButton(TapButton):
+    """A button as wide as its place; its words wrap and it grows with them. `type_size` is in sp."""
+
+    type_size = NumericProperty(17)
+
+
+class MainButton(WideButton):
     """The one thing to do next on a screen."""
 
 
-class AnswerButton(TapButton):
+class AnswerButton(WideButton):
     """An answer, or another choice that is tapped without looking long."""
 
 
-class QuietButton(TapButton):
+class QuietButton(WideButton):
     """A way out that must not catch the eye before the others."""
 
 

@@ -18,6 +18,7 @@ class Card(BoxLayout):
     answer = StringProperty("")
     heavy = BooleanProperty(False)
     large = BooleanProperty(False)
+    narrow = BooleanProperty(False)
     title = StringProperty("")
     lines = ListProperty([])
     small = ListProperty([])
@@ -32,10 +33,10 @@ class Card(BoxLayout):
         said.clear_widgets()
         for line in self.lines:
             if line:
-                said.add_widget(Words(text=line, font_size="18sp" if self.heavy or self.large else "16sp"))
+                said.add_widget(Words(text=line, type_size=18 if self.heavy or self.large else 16))
         for line in self.small:
             if line:
-                said.add_widget(Quiet(text=line, font_size="14sp"))
+                said.add_widget(Quiet(text=line, type_size=14))
 
 
 load_markup(__file__)

@@ -6,13 +6,16 @@ from kivy.metrics import Metrics, dp
 from kivy.properties import BooleanProperty, ListProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.gridlayout import GridLayout
+from kivy.uix.label import Label
+from kivy.uix.widget import Widget
 
 from app.touch import typed
 from app.touch.markup import load_markup
 from app.touch.typed import Typed
 from app.touch.widgets.buttons import TapButton
 
-KEYS = ("7", "8", "9", "erase", "4", "5", "6", "±", "1", "2", "3", ".", "0")
+UNIT = "unit"
+ROWS = (("7", "8", "9", "erase"), ("4", "5", "6", "±"), ("1", "2", "3", UNIT), ("", "0", ".", ""))
 
 
 class KeyButton(TapButton):
@@ -36,6 +39,10 @@ class KeyButton(TapButton):
     most = NumericProperty(24)
 
 
+class Reading(Label):
+    """The number in the keypad's window."""
+
+
 class Keypad(BoxLayout):
     """Value, steppers, unit and keys.
 
@@ -50,7 +57,7 @@ class Keypad(BoxLayout):
     units = ListProperty(["mm"])
     signed = BooleanProperty(False)
     doubt = StringProperty("")
-    shown = StringProperty("")
+    shown = StringProperty("–")
     unit = StringProperty("mm")
 
     def __init__(self, **kwargs: Any) -> None:
@@ -95,22 +102,26 @@ class Keypad(BoxLayout):
             self.value = typed.digit(value, key)
 
     def _lay_keys(self) -> None:
-        keys: GridLayout = self.ids.keys
+        if "keyboard" not in self.ids:      # properties are set before the kv rule is applied
+            return
+        keys: GridLayout = self.ids.keyboard
         keys.clear_widgets()
-        names = [key for key in KEYS if self._has(key)]
-        if len(self.units) > 1:
-            names.append(" | ".join(self.units))
-        if self.value.unit == "in":
-            names += typed.FRACTIONS
-        for name in names:
-            key = KeyButton(text=name)
+        rows = [*ROWS, typed.FRACTIONS] if self.value.unit == "in" else ROWS
+        for name in (name for row in rows for name in row):
+            text = " | ".join(self.units) if name == UNIT else name
+            if not self._has(name):
+                keys.add_widget(Widget(size_hint_y=None, height=dp(64)))
+                continue
+            key = KeyButton(text=text)
             key.bind(on_release=lambda one: self.press(one.text))
             keys.add_widget(key)
 
     def _has(self, key: str) -> bool:
         if key == "±":
             return self.signed
-        return key != "." or bool(self.value.unit)
+        if key == UNIT:
+            return len(self.units) > 1
+        return bool(key) and (key != "." or bool(self.value.unit))
 
 
 load_markup(__file__)

@@ -12,7 +12,7 @@ from kivy.uix.widget import Widget
 from app.touch.markup import load_markup
 from app.touch.widgets import buttons, words  # noqa: F401 - their kv rules must be there first
 
-MOST_FOOT = 0.45    # of the page's height; beyond it the foot scrolls with the rest
+MOST_FOOT, MOST_WIDE_FOOT = 0.3, 0.2    # of the page's height; a higher foot scrolls with the rest
 
 
 class Page(Screen):
@@ -21,6 +21,8 @@ class Page(Screen):
     Attributes:
         heading, under, corner: the head's words; `corner` stands at its right.
         leaves: whether the head has a Back button.
+        body, foot: where the page's content and its main buttons go.
+        at_thumb: whether content shorter than the page lies at its bottom.
         wide: whether the page is wider than high.
     """
 
@@ -29,24 +31,21 @@ class Page(Screen):
     corner = StringProperty("")
     leaves = BooleanProperty(True)
     wide = BooleanProperty(False)
+    at_thumb = BooleanProperty(False)
     side_width = NumericProperty(0)
     MOST_WIDTH = dp(720)
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
+        # The ids are weak proxies, which are never the same object as a widget's parent.
+        self.body: BoxLayout = self.ids.body.__self__
+        self.foot: BoxLayout = self.ids.foot.__self__
+        self._column: BoxLayout = self.ids.column.__self__
+        if not self.leaves:
+            self.ids.head.remove_widget(self.ids.back)
         self._settling = Clock.create_trigger(self._settle_foot, -1)
         self.bind(size=self._reshape)
-        self.ids.foot.bind(minimum_height=self._settling)
-
-    @property
-    def body(self) -> BoxLayout:
-        """Where the page's content goes."""
-        return self.ids.body
-
-    @property
-    def foot(self) -> BoxLayout:
-        """Where the page's main buttons go."""
-        return self.ids.foot
+        self.foot.bind(minimum_height=self._settling)
 
     def shown(self) -> None:
         """Called whenever the page comes to the top; pages that show records read them anew."""
@@ -61,6 +60,8 @@ class Page(Screen):
         self.body.clear_widgets()
         for widget in content:
             self.body.add_widget(widget)
+        if not self.at_thumb and not any(widget.size_hint_y for widget in content):
+            self.body.add_widget(Widget())      # takes what is left, so that the content stands at the top
         if stay:
             self.body.add_widget(self.foot)
 
@@ -69,15 +70,24 @@ class Page(Screen):
         self.foot.clear_widgets()
         for widget in content:
             self.foot.add_widget(widget)
-        self._settling()
+        self._home_foot()
 
     def _reshape(self, *_changed: object) -> None:
         self.wide = self.width > self.height
+        self._home_foot()
+
+    def _home_foot(self) -> None:
+        self._put_foot(self._column)
         self._settling()
 
     def _settle_foot(self, _dt: float) -> None:
+        # One way only until the page changes: a foot is narrower, so higher, among the content.
+        most = MOST_WIDE_FOOT if self.wide else MOST_FOOT
+        if self.foot.minimum_height > most * self.height:
+            self._put_foot(self.body)
+
+    def _put_foot(self, home: BoxLayout) -> None:
         foot = self.foot
-        home = self.body if foot.minimum_height > MOST_FOOT * self.height else self.ids.column
         if foot.parent is not home:
             foot.parent.remove_widget(foot)
             home.add_widget(foot)

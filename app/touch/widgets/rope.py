@@ -18,8 +18,10 @@ from inspection_rules.record import Item
 from inspection_rules.words import Answer
 
 Key = tuple[str, str]
+SPINE = 112         # dp, how wide the rope's column is
 GAP = 12            # dp between two stations
 SIGN = 30           # dp
+MOST_STEP = 1.7     # height of a station in widths of the spine
 LARGE_TYPE = 1.25   # from this text scale on, a station's word stands below its sign
 
 
@@ -47,7 +49,7 @@ class RopeSpine(ScrollView):
         self._buttons: dict[Key, StationButton] = {}
         self._views: dict[Key, SignView] = {}
         self._lay = Clock.create_trigger(self._lay_out, -1)
-        self.bind(width=self._lay, theme=self._follow)
+        self.bind(size=self._lay, theme=self._follow)
 
     def on_station(self, key: Key) -> None:
         """Default handler: nothing."""
@@ -78,9 +80,11 @@ class RopeSpine(ScrollView):
             return
         large = self.theme.text_scale >= LARGE_TYPE
         high = dp(64) if not large else max(dp(64), dp(SIGN + 10) + 3 * sp(13) * 1.3)
-        spacing = high + dp(GAP)
+        # As high as the page where there is room, so that the rope reaches from end to end.
+        spacing = min(max(high + dp(GAP), self.height / len(self._keys)), MOST_STEP * self.width)
         drawn: Spine = spine(self._item, self._keys, spacing / self.width)
         content.height = drawn.figure.height * self.width
+        high = max(high, min(spacing - dp(GAP), high * 1.2))
         content.add_widget(FigureView(figure=drawn.figure, theme=self.theme, size_hint=(None, None),
                                       size=(self.width, content.height), pos=(0, 0)))
         for station in drawn.stations:
@@ -89,12 +93,12 @@ class RopeSpine(ScrollView):
             button = StationButton(text=self._names.get(key, station.name), key=key, size_hint=(None, None),
                                    width=self.width - dp(10), pos=(dp(5), middle - high / 2))
             button.height = high
-            button.sign_x = station.x * self.width
+            button.sign_x = station.x * self.width - dp(5)
             button.large = large
             button.bind(on_release=lambda one: self.dispatch("on_station", one.key))
             content.add_widget(button)
             view = SignView(size_hint=(None, None), size=(dp(SIGN), dp(SIGN)))
-            view.center = (button.sign_x, middle + (high / 2 - dp(SIGN) / 2 - dp(4) if large else 0))
+            view.center = (station.x * self.width, middle + (high / 2 - dp(SIGN) / 2 - dp(4) if large else 0))
             content.add_widget(view)
             self._buttons[key], self._views[key] = button, view
         self._mark()

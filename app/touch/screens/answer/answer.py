@@ -5,13 +5,14 @@ from typing import Any
 from kivy.uix.widget import Widget
 
 from app.touch.markup import load_markup
+from app.touch.screens.ask.ask import ChoicePage
 from app.touch.screens.inspect.inspect import InspectPage
 from app.touch.services import Services
-from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
+from app.touch.widgets.buttons import MainButton, QuietButton
 from app.touch.widgets.card import Card
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Title
-from app.touch.wording import DO_NOT_USE, answer_words, day, part_name, stopped, who
+from app.touch.wording import DO_NOT_USE, answer_words, day, part_name, place_name, stopped, who
 from inspection_rules.judgement import Judgement, Ruling
 from inspection_rules.record import Item
 from inspection_rules.words import Answer, Door
@@ -29,7 +30,6 @@ class AnswerPage(Page):
         self._services, self._app, self._inspect, self.judgement = services, app, inspect, judgement
         self._unfolded = False
         self._signing = False
-        self._secured = ""
         app.bind(person=self._signer)
         self._build()
 
@@ -42,35 +42,42 @@ class AnswerPage(Page):
         inspection = self._inspect.visit.inspection
         self.heading = f"{item.tag} · {item.description}" if item.description else item.tag
         self.under = f"{inspection.kind} · {who(inspection.by)}"
-        against = [one for one in judgement.rulings if one.answer is not Answer.SERVICEABLE]
+        visit = self._inspect.visit
+        open_keys = {(one.part, one.observation) for one in judgement.missing if not visit.answered_at(one)}
+        against = [
+            one for one in judgement.rulings
+            if one.answer is not Answer.SERVICEABLE and (one.part, one.observation) not in open_keys
+        ]
         fine = [one for one in judgement.rulings if one.answer is Answer.SERVICEABLE]
         content: list[Widget] = [answer_card(judgement)]
         content += [ruling_card(one, item) for one in against]
+        if open_keys:
+            content.append(self._not_looked_at(item))
         if judgement.not_for_this_use:
             content.append(Title(text="Not for this use"))
             content += [ruling_card(one, item) for one in judgement.not_for_this_use]
         content += [Quiet(text=text) for text in judgement.advisories]
         if fine:
             content += self._fine(fine, item)
-        if stopped(judgement.answer):
-            content += self._secure()
         content += self._signature()
         self.fill(*content)
         self._fill_foot()
+
+    def _not_looked_at(self, item: Item) -> Card:
+        """All that has no answer yet, as one reason: twelve cards that say the same would hide the others."""
+        visit = self._inspect.visit
+        missing = [one for one in self.judgement.missing if not visit.answered_at(one)]
+        stations = {step.key: step.observation.station for step in visit.steps}
+        places = [place_name(item, one.part, stations.get((one.part, one.observation), one.ask)) for one in missing]
+        count = f"{len(missing)} question{'s' if len(missing) > 1 else ''} without an answer"
+        return Card(answer=Answer.HOLD.value, title=count,
+                    lines=["What was not looked at does not pass.", "; ".join(dict.fromkeys(places))])
 
     def _fine(self, fine: list[Ruling], item: Item) -> list[Widget]:
         count = f"{len(fine)} more point{'s' if len(fine) > 1 else ''} serviceable"
         fold = QuietButton(text=f"{count} – {'fold' if self._unfolded else 'show'}")
         fold.bind(on_release=lambda _one: self._fold())
         return [fold, *([ruling_card(one, item) for one in fine] if self._unfolded else [])]
-
-    def _secure(self) -> list[Widget]:
-        content: list[Widget] = [Title(text="Before you sign: can nobody take it by mistake?")]
-        for text in (TAGGED, BAGGED, NEITHER):
-            button = (QuietButton if text == NEITHER else AnswerButton)(text=text, chosen=text == self._secured)
-            button.bind(on_release=lambda one: self._secure_by(one.text))
-            content.append(button)
-        return content
 
     def _signature(self) -> list[Widget]:
         button = QuietButton(text=f"Signed by {who(self._inspect.visit.inspection.by)}", bold=True)
@@ -79,11 +86,7 @@ class AnswerPage(Page):
 
     def _fill_foot(self) -> None:
         sign = MainButton(text="Sign and log")
-        if stopped(self.judgement.answer) and not self._secured:
-            sign.text = "Say below the reasons what was done with it"
-            sign.bind(on_release=lambda _one: setattr(self.ids.scroll, "scroll_y", 0))
-        else:
-            sign.bind(on_release=lambda _one: self._log())
+        sign.bind(on_release=lambda _one: self._secure() if stopped(self.judgement.answer) else self._log(""))
         back = QuietButton(text="Back to the rope", bold=True)
         back.bind(on_release=lambda _one: self._app.back())
         self.fill_foot(sign, back)
@@ -92,9 +95,10 @@ class AnswerPage(Page):
         self._unfolded = not self._unfolded
         self._build()
 
-    def _secure_by(self, text: str) -> None:
-        self._secured = text
-        self._build()
+    def _secure(self) -> None:
+        """What must not be used must not be taken by mistake: asked before it is logged, and kept in its note."""
+        self.manager.push(ChoicePage("Can nobody take it by mistake?", (TAGGED, BAGGED, NEITHER), self._log,
+                                     under=f"{DO_NOT_USE} · then it is logged"))
 
     def _sign_as(self, person: Any) -> None:
         self._inspect.sign_as(person, self._rejudged)
@@ -103,11 +107,11 @@ class AnswerPage(Page):
         self.judgement = judgement
         self._build()
 
-    def _log(self) -> None:
+    def _log(self, secured: str) -> None:
         if self._signing:
             return
         self._signing = True
-        visit = self._inspect.signed(self._secured)
+        visit = self._inspect.signed(secured)
         judgement = self.judgement
 
         def done() -> None:
@@ -154,11 +158,10 @@ def ruling_card(ruling: Ruling, item: Item) -> Card:
 
 
 def cited(ruling: Ruling) -> str:
-    """Write where a rule comes from; common practice has no published source and says so."""
+    """Write where a rule comes from, what kind of source that is, and how well it was verified."""
     source = ruling.source
     kind = "" if source.kind in str(source).lower() else f" · {source.kind}"
-    none = " · no published source" if source.verified == "none" else ""
-    return f"{source}{kind}{none}"
+    return f"{source}{kind}"
 
 
 load_markup(__file__)

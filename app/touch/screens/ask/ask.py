@@ -18,7 +18,7 @@ class ChoicePage(Page):
 
     def __init__(self, heading: str, choices: Sequence[str], chosen: Callable[[str], None], *, under: str = "",
                  typed: str = "", present: str = "", **kwargs: Any) -> None:
-        super().__init__(heading=heading, under=under, **kwargs)
+        super().__init__(heading=heading, under=under, at_thumb=True, **kwargs)
         self._chosen = chosen
         buttons = []
         for choice in choices:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from kivy.metrics import Metrics, dp
+from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.gridlayout import GridLayout
 from kivy.uix.widget import Widget
 
@@ -20,9 +21,9 @@ from app.touch.visit import Visit
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
 from app.touch.widgets.figure import FigureCard
 from app.touch.widgets.page import Page
-from app.touch.widgets.rope import Key, RopeSpine
+from app.touch.widgets.rope import SPINE, Key, RopeSpine
 from app.touch.widgets.words import Quiet, Title, Words
-from app.touch.wording import part_name, who
+from app.touch.wording import place_name, who
 from inspection_rules.judgement import Judgement
 from inspection_rules.observation import Observation
 from inspection_rules.record import Finding, Person, Reading
@@ -47,7 +48,7 @@ class InspectPage(Page):
         self.memory = begun.memory
         self.judgement: Judgement | None = None
         self._saving = False
-        self.side_width = dp(104)
+        self.side_width = dp(SPINE)
         self.rope = RopeSpine()
         self.rope.bind(on_station=self._to_station)
         self.ids.side.add_widget(self.rope)
@@ -73,14 +74,14 @@ class InspectPage(Page):
         self._sign()
         step = visit.step
         observation = step.observation
-        where = " · ".join(one for one in (part_name(item, step.part), observation.station) if one)
-        content: list[Widget] = [
-            FigureCard(figure=figure(observation.figure)) if observation.figure else Widget(size_hint_y=None, height=0),
-            Quiet(text=where, bold=True),
+        asked: list[Widget] = [
+            Quiet(text=place_name(item, step.part, observation.station), bold=True),
             Title(text=observation.ask),
         ]
         if observation.look:
-            content.append(Words(text=observation.look, font_size="16sp"))
+            asked.append(Words(text=observation.look, type_size=16))
+        drawn = FigureCard(figure=figure(observation.figure)) if observation.figure else None
+        content: list[Widget] = [_side_by_side(drawn, asked)] if self.wide and drawn else [*filter(None, [drawn]), *asked]
         content += self._reading(step) if observation.kind == "reading" else self._question(observation)
         content.append(self._extras(step))
         more = QuietButton(text="More to look at here")
@@ -151,7 +152,8 @@ class InspectPage(Page):
     def _reading(self, step: Step) -> list[Widget]:
         observation = step.observation
         entry = self.visit.entry(step.key)
-        content: list[Widget] = [Quiet(text=line) for line in self.memory.lines(step.key)]
+        before = self.memory.lines(step.key)
+        content: list[Widget] = [Quiet(text="\n".join(before))] if before else []
         if isinstance(entry, Reading):
             content.append(Words(text="Read: " + " · ".join(value.text for value in entry.values), bold=True))
         text = "Type the reading"
@@ -246,7 +248,7 @@ class InspectPage(Page):
         def written(note: str) -> None:
             self._confirm(visits.noted(self.visit, note), onward=False)
 
-        under = " · ".join(one for one in (part_name(self.visit.item, step.part), step.observation.station) if one)
+        under = place_name(self.visit.item, step.part, step.observation.station)
         self.manager.push(NotePage(under, text, written))
 
     def _offer(self, steps: tuple[Step, ...]) -> None:
@@ -273,6 +275,20 @@ class InspectPage(Page):
         inspection = self.visit.inspection
         text = "\n".join(one for one in (inspection.note, note) if one)
         return replace(self.visit, inspection=inspection.model_copy(update={"note": text}))
+
+
+def _side_by_side(drawn: Widget, asked: list[Widget]) -> Widget:
+    """Lay the question beside its figure, for a window wider than high."""
+    words = BoxLayout(orientation="vertical", spacing=dp(8), size_hint_y=None, pos_hint={"center_y": 0.5})
+    words.bind(minimum_height=words.setter("height"))
+    for widget in asked:
+        words.add_widget(widget)
+    drawn.size_hint_x = 0.6
+    row = BoxLayout(spacing=dp(12), size_hint_y=None)
+    words.bind(height=lambda _words, height: setattr(row, "height", max(dp(150), height)))
+    row.add_widget(drawn)
+    row.add_widget(words)
+    return row
 
 
 def _columns(width: float) -> int:

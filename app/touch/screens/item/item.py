@@ -6,15 +6,16 @@ from kivy.metrics import dp
 from kivy.uix.widget import Widget
 
 from app.touch.markup import load_markup
+from app.touch.screens.ask.ask import ChoicePage
 from app.touch.services import Looked, Services
-from app.touch.widgets.buttons import AnswerButton, MainButton
+from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
 from app.touch.widgets.card import Card
 from app.touch.widgets.page import Page
-from app.touch.widgets.rope import RopeSpine
+from app.touch.widgets.rope import SPINE, RopeSpine
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import DO_NOT_USE, answer_words, day, part_name, stopped, who
 from inspection_rules.record import Item
-from inspection_rules.standing import Judged
+from inspection_rules.standing import Judged, Standing
 from inspection_rules.words import Answer, InspectionKind, Scope, worst
 
 KINDS = (InspectionKind.BEFORE_USE, InspectionKind.PERIODIC)
@@ -40,25 +41,27 @@ class ItemPage(Page):
         signs = part_signs(item, looked.judged)
         stations = [(part.id, "eye" if part.end else "body") for part in item.parts if part.end or part.kind == "body"]
         if stations:
-            self.side_width = dp(104)
+            self.side_width = dp(SPINE)
             self.rope.show(item, stations, {(part, name): part_name(item, part) for part, name in stations})
             self.rope.sign({key: signs.get(key[0]) for key in stations}, None)
-        heading = answer_words(standing.answer, standing.door)
-        due = f"Next inspection by {day(standing.next_due)}" if standing.next_due else ""
-        content: list[Widget] = [
-            Card(answer=standing.answer.value, heavy=stopped(standing.answer),
-                 title=DO_NOT_USE if stopped(standing.answer) else heading.capitalize(),
-                 lines=[heading if stopped(standing.answer) else "", standing.sentence, due]),
-        ]
+        content: list[Widget] = [standing_card(standing)]
         content += [
             Quiet(text=f"{part_name(item, one.ruling.part) or 'item'}: {one.ruling.sentence}")
             for one in standing.open[1:]
         ]
-        content += [self._start(kind, looked) for kind in OTHER_KINDS]
+        others = QuietButton(text="Another inspection")
+        others.bind(on_release=lambda _one: self._other())
+        content.append(others)
         content.append(Title(text="History"))
         content += [history_line(one) for one in reversed(looked.judged)] or [Quiet(text="Nothing is recorded yet.")]
         self.fill(*content)
         self.fill_foot(*(self._start(kind, looked) for kind in reversed(KINDS)))
+
+    def _other(self) -> None:
+        def chosen(kind: str) -> None:
+            self._app.begin(self._id, InspectionKind(kind))
+
+        self.manager.push(ChoicePage("Which inspection?", OTHER_KINDS, chosen, under=self.heading))
 
     def _start(self, kind: InspectionKind, looked: Looked) -> Widget:
         interrupted = any(draft.inspection.kind is kind for draft in looked.drafts)
@@ -67,6 +70,15 @@ class ItemPage(Page):
         button = (MainButton if before else AnswerButton)(text=f"Go on: {kind}" if interrupted else text)
         button.bind(on_release=lambda _one: self._app.begin(self._id, kind))
         return button
+
+
+def standing_card(standing: Standing) -> Card:
+    """Head the page: where the item stands, and until when."""
+    said = answer_words(standing.answer, standing.door)
+    if stopped(standing.answer):
+        return Card(answer=standing.answer.value, heavy=True, title=DO_NOT_USE, lines=[said, standing.sentence])
+    due = f"Next inspection by {day(standing.next_due)}." if standing.next_due else ""
+    return Card(answer=standing.answer.value, large=True, title=said.capitalize(), lines=[due, "Inspect before each use."])
 
 
 def described(item: Item) -> str:
@@ -88,7 +100,7 @@ def history_line(one: Judged) -> Widget:
     """Write one past inspection: its day, kind, answer and inspector."""
     inspection, judgement = one.inspection, one.judgement
     return Words(text=f"{day(inspection.on)} · {inspection.kind}\n"
-                      f"{answer_words(judgement.answer, judgement.door)} · {who(inspection.by)}", font_size="16sp")
+                      f"{answer_words(judgement.answer, judgement.door)} · {who(inspection.by)}", type_size=16)
 
 
 load_markup(__file__)

@@ -39,7 +39,9 @@ class ItemsPage(Page):
         self._search()
 
     def _size_rows(self) -> None:
-        self.ids.rows.default_size = (None, dp(24) + (17 + 16) * 1.3 * Metrics.sp + dp(10))
+        self._row_height = dp(34) + (17 + 16 + 15) * 1.25 * Metrics.sp
+        self.ids.rows.default_size = (None, self._row_height)
+        self.ids.list.data = [self._data(row) for row in self._rows]
 
     def _search(self) -> None:
         self._asked += 1
@@ -52,8 +54,8 @@ class ItemsPage(Page):
             if asked == self._asked:        # a later search has overtaken this one otherwise
                 self._take(rows, after)
 
-        register = self._services.register
-        self._services.records.do(lambda: register.find(text, limit=AT_ONCE, after=after), done)
+        register, on = self._services.register, self._services.today()
+        self._services.records.do(lambda: register.find(text, limit=AT_ONCE, after=after, on=on), done)
 
     def _take(self, rows: list[ItemRow], after: ItemRow | None) -> None:
         self._rows = [*self._rows, *rows] if after else rows
@@ -70,12 +72,13 @@ class ItemsPage(Page):
             self._read(self._asked, self._rows[-1])
 
     def _data(self, row: ItemRow) -> dict[str, object]:
-        due = f" · next by {day(row.next_due)}" if row.next_due else ""
         return {
             "key": row.id,
             "answer": row.answer.value,
             "title": f"{row.tag} · {row.description}",
-            "line": f"{answer_words(row.answer, row.door)}{due}",
+            "line": answer_words(row.answer, row.door),
+            "more": f"next by {day(row.next_due)}" if row.next_due else row.place,
+            "least_height": self._row_height,
         }
 
 

@@ -3,6 +3,7 @@
 from typing import Any
 
 from kivy.properties import StringProperty
+from kivy.uix.widget import Widget
 
 from app.touch import visit as visits
 from app.touch.markup import load_markup
@@ -13,7 +14,7 @@ from app.touch.widgets.buttons import MainButton, QuietButton
 from app.touch.widgets.keypad import Keypad
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Words
-from app.touch.wording import part_name
+from app.touch.wording import place_name
 from inspection_rules.quantity import Quantity, QuantityError
 from inspection_rules.record import Dropped, Reading
 from inspection_rules.walk import Step
@@ -28,7 +29,7 @@ class KeypadPage(Page):
     problem = StringProperty("")
 
     def __init__(self, app: Any, inspect: InspectPage, step: Step, **kwargs: Any) -> None:
-        super().__init__(**kwargs)
+        super().__init__(at_thumb=True, **kwargs)
         self._app, self._inspect, self._step = app, inspect, step
         observation = step.observation
         self.heading = observation.ask
@@ -52,11 +53,14 @@ class KeypadPage(Page):
     def _build(self) -> None:
         step, observation = self._step, self._step.observation
         visit = self._inspect.visit
-        where = " · ".join(one for one in (part_name(visit.item, step.part), observation.station) if one)
+        where = place_name(visit.item, step.part, observation.station)
         number = len(self._values) + (0 if self._replacing else 1)
         repeats = max(observation.repeats, number)
         self.under = f"{where} · reading {number} of {repeats}" if repeats > 1 else where
-        content = [Quiet(text=line) for line in self._inspect.memory.lines(step.key)]
+        content: list[Widget] = [Quiet(text=observation.look)] if observation.look else []
+        before = self._inspect.memory.lines(step.key)
+        if before:
+            content.append(Words(text="\n".join(before), type_size=16))
         if self.problem:
             content.append(Words(text=self.problem, bold=True))
         if self._values:
@@ -70,8 +74,6 @@ class KeypadPage(Page):
             content.append(wrong)
         if self.pad.parent is not None:
             self.pad.parent.remove_widget(self.pad)
-        if observation.look:
-            content.append(Quiet(text=observation.look))
         self.fill(*content)
         self.fill_foot(self.record)
 

@@ -19,7 +19,7 @@ from app.touch.widgets.buttons import AnswerButton, MainButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.thumbnail import Thumbnail
 from app.touch.widgets.words import Quiet, Words
-from app.touch.wording import part_name
+from app.touch.wording import place_name
 from inspection_rules.walk import Step
 
 ENDINGS = ("jpg", "jpeg", "png", "webp", "heic", "heif")
@@ -31,8 +31,7 @@ class PhotographPage(Page):
     def __init__(self, services: Services, app: Any, inspect: InspectPage, step: Step, **kwargs: Any) -> None:
         super().__init__(heading="Photographs", **kwargs)
         self._services, self._app, self._inspect, self._step = services, app, inspect, step
-        item = inspect.visit.item
-        self.under = " · ".join(one for one in (part_name(item, step.part), step.observation.station) if one)
+        self.under = place_name(inspect.visit.item, step.part, step.observation.station)
         self._refused: list[str] = []
         self._waiting: list[tuple[str, Callable[[], bytes]]] = []
         self._count = 0
