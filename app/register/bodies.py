@@ -6,7 +6,6 @@ written), no NUL and no lone surrogate. A body names its version; each version k
 
 import json
 from datetime import UTC, datetime
-from functools import lru_cache
 from typing import Annotated, Literal
 
 from pydantic import AwareDatetime, Field, TypeAdapter, ValidationError, field_validator
@@ -157,9 +156,8 @@ def write(body: Model) -> str:
     return json.dumps(body.model_dump(mode="json"), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
 
 
-@lru_cache(maxsize=256)
 def read(text: str) -> Body:
-    """Return the body a text holds; texts never change, so neither does what they hold.
+    """Return the body a text holds.
 
     Raises:
         RegisterError: a newer program wrote it, or it is no body.

@@ -3,12 +3,12 @@
 from datetime import date
 
 from pydantic import ValidationError
-from sqlmodel import Session
+from sqlalchemy import Connection, select
 
 from app.register import log
 from app.register.bodies import Correction, ItemRevised
 from app.register.errors import RegisterError
-from app.register.tables import Record
+from app.register.tables import table
 from inspection_rules.case import Case, Site, Use
 from inspection_rules.record import Inspection
 from inspection_rules.words import BASELINE_KINDS
@@ -54,30 +54,37 @@ def case(
         raise RegisterError(f"inspection {inspection.id}: {error.errors()[0]['msg']}.") from None
 
 
-def correctable(session: Session, record_id: str) -> Record:
-    """Return the record that a correction may take out.
+def item_of(connection: Connection, record_id: str) -> str:
+    """Return the item a record is about.
 
     Raises:
-        RegisterError: it is not there, is final, or was corrected before.
+        RegisterError: there is no such record.
     """
-    record = session.get(Record, record_id)
-    if record is None:
+    record = table("record").c
+    item = connection.scalar(select(record.item).where(record.id == record_id))
+    if item is None:
         raise RegisterError(f"record {record_id} is not in this register. Nothing was kept. Check its id.")
-    found = log.entries(session, record.item)
-    body = log.opened(record).body
+    return str(item)
+
+
+def check_correctable(record_id: str, found: list[log.Entry]) -> None:
+    """Check that a correction may take a record out, given all records of its item.
+
+    Raises:
+        RegisterError: it is no inspection, work or release, or was corrected before.
+    """
+    body = next(one.body for one in found if one.id == record_id)
+    why = ""
     if isinstance(body, ItemRevised):
-        raise RegisterError(f"record {record_id} describes the item itself. Nothing was kept. Revise the item instead.")
-    if isinstance(body, Correction):
-        raise RegisterError(f"record {record_id} is a correction. Nothing was kept. Log the right record instead.")
-    if body is not None and log.is_final(body):
-        raise RegisterError(
-            f"record {record_id} ends the item for good, and no correction lifts that. Nothing was kept."
-        )
-    if record_id in log.superseded(found):
-        raise RegisterError(
-            f"record {record_id} was corrected before. Nothing was kept. Correct its replacement instead."
-        )
-    return record
+        why = "describes the item itself. Nothing was kept. Revise the item instead."
+    elif isinstance(body, Correction):
+        why = "is a correction. Nothing was kept. Log the right record instead."
+    elif body is not None and log.is_final(body):
+        why = "ends the item for good, and no correction lifts that. Nothing was kept."
+    elif record_id in log.superseded(found):
+        why = "was corrected before. Nothing was kept. Correct its replacement instead."
+    if why:
+        raise RegisterError(f"record {record_id} {why}")
 
 
 def _of_parts(inspection: Inspection, parts: set[str]) -> Inspection:

@@ -4,7 +4,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from sqlalchemy import Connection, insert
+from sqlalchemy import Connection, bindparam, insert
+from sqlalchemy import select as sql_select
 from sqlmodel import Session, col, select
 
 from app.register.bodies import Body, Correction, Decided, Disposed, ItemRevised, head_of, item_record, read, when_text
@@ -14,6 +15,26 @@ from app.register.seals import GENESIS, seal, sha256
 from app.register.tables import Record, table
 from inspection_rules.standing import ItemRecord, Judged, Standing, standing
 from inspection_rules.words import Answer, DecisionKind, Door, State
+
+_RECORD = table("record")
+_INSERT = insert(_RECORD)
+_HASH_OF = sql_select(_RECORD.c.body_hash).where(_RECORD.c.id == bindparam("id"))
+_LAST_OF = (
+    sql_select(_RECORD.c.seq, _RECORD.c.seal)
+    .where(_RECORD.c.device == bindparam("device"))
+    .order_by(_RECORD.c.seq.desc())
+    .limit(1)
+)
+_HEADS_OF = (
+    sql_select(_RECORD.c.id, _RECORD.c.body_hash)
+    .where(_RECORD.c.item == bindparam("item"))
+    .order_by(_RECORD.c.at, _RECORD.c.device, _RECORD.c.seq)
+)
+_AT_ONCE = 500
+
+# Bodies that were read before, by their hash: a hash has one body for ever.
+Known = dict[str, Body]
+_MOST_KNOWN = 512
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +46,7 @@ class Entry:
     fault: str = ""
 
 
-def append(connection: Connection, body: Body) -> bool:
+def append(connection: Connection, body: Body, known: Known) -> bool:
     """Add an entry at the end of its device's chain; False when exactly this entry is there already.
 
     Raises:
@@ -34,29 +55,24 @@ def append(connection: Connection, body: Body) -> bool:
     text = written(body)
     body_hash = sha256(text.encode())
     record_id, item, at = head_of(body)
-    records = table("record").c
-    known = connection.execute(
-        table("record").select().with_only_columns(records.body_hash).where(records.id == record_id)
-    ).scalar()
-    if known is not None:
-        if known == body_hash:
+    there = connection.scalar(_HASH_OF, {"id": record_id})
+    if there is not None:
+        if there == body_hash:
             return False
         raise RegisterError(
             f"record {record_id} is in the register already and says something else. Nothing was changed. "
             "Enter it under a new id, or as a correction of that record."
         )
-    last = connection.execute(
-        table("record").select().with_only_columns(records.seq, records.seal)
-        .where(records.device == body.device).order_by(records.seq.desc()).limit(1)
-    ).first()  # fmt: skip
+    last = connection.execute(_LAST_OF, {"device": body.device}).first()
     seq, previous = (last.seq + 1, last.seal) if last else (1, GENESIS)
     connection.execute(
-        insert(table("record")),
+        _INSERT,
         {
             "id": record_id, "kind": body.kind, "item": item, "at": when_text(at), "device": body.device,
             "seq": seq, "body": text, "body_hash": body_hash, "seal": seal(previous, body_hash),
         },
     )  # fmt: skip
+    _remember(known, body_hash, body)
     return True
 
 
@@ -66,28 +82,30 @@ def take_in(connection: Connection, rows: Iterable[Mapping[str, object]]) -> set
     Raises:
         RegisterError: a row's id is known here with another body.
     """
-    records = table("record").c
     touched: set[str] = set()
     for row in rows:
-        known = connection.execute(
-            table("record").select().with_only_columns(records.body_hash).where(records.id == row["id"])
-        ).scalar()
+        known = connection.scalar(_HASH_OF, {"id": row["id"]})
         if known is None:
-            connection.execute(insert(table("record")), dict(row))
+            connection.execute(_INSERT, dict(row))
             touched.add(str(row["item"]))
         elif known != row["body_hash"]:
             raise RegisterError(f"record {row['id']} is here already and says something else. Nothing was taken in.")
     return touched
 
 
-def entries(session: Session, item_id: str) -> list[Entry]:
-    """Return an item's records in the order (at, device, seq)."""
-    found = session.exec(
-        select(Record)
-        .where(Record.item == item_id)
-        .order_by(col(Record.at), col(Record.device), col(Record.seq))
-    )  # fmt: skip
-    return [opened(one) for one in found]
+def entries(connection: Connection, item_id: str, known: Known) -> list[Entry]:
+    """Return an item's records in the order (at, device, seq); bodies not known yet are read and remembered."""
+    heads = connection.execute(_HEADS_OF, {"item": item_id}).all()
+    found = {head.id: Entry(head.id, known[head.body_hash]) for head in heads if head.body_hash in known}
+    unread = [head.id for head in heads if head.id not in found]
+    for first in range(0, len(unread), _AT_ONCE):
+        with Session(connection) as session:
+            query = select(Record).where(col(Record.id).in_(unread[first : first + _AT_ONCE]))
+            for record in session.exec(query):
+                entry = found[record.id] = opened(record)
+                if entry.body is not None:
+                    _remember(known, record.body_hash, entry.body)
+    return [found[head.id] for head in heads]
 
 
 def opened(record: Record) -> Entry:
@@ -98,6 +116,12 @@ def opened(record: Record) -> Entry:
         return Entry(record.id, read(record.body))
     except RegisterError as error:
         return Entry(record.id, None, str(error))
+
+
+def _remember(known: Known, body_hash: str, body: Body) -> None:
+    if len(known) >= _MOST_KNOWN:
+        known.clear()
+    known[body_hash] = body
 
 
 def raw(stored: object) -> bytes:

@@ -4,8 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 
-from sqlalchemy import Connection, delete, insert, select
-from sqlmodel import Session
+from sqlalchemy import Connection, delete, insert, select, update
 
 from app.register import log, settings
 from app.register.tables import table
@@ -66,15 +65,14 @@ def project(item_id: str, found: list[log.Entry]) -> Projected:
     return Projected(row, index_words(texts))
 
 
-def refresh(connection: Connection, item_id: str) -> None:
+def refresh(connection: Connection, item_id: str, known: log.Known) -> None:
     """Bring an item's projection up to its records, in the caller's transaction."""
-    with Session(connection) as session:
-        projected = project(item_id, log.entries(session, item_id))
+    projected = project(item_id, log.entries(connection, item_id, known))
     listed, listed_word = table("listed"), table("listed_word")
-    connection.execute(delete(listed).where(listed.c.id == item_id))
-    connection.execute(insert(listed), projected.row)
-    known = set(connection.scalars(select(listed_word.c.word).where(listed_word.c.item == item_id)))
-    if known != projected.words:
+    if not connection.execute(update(listed).where(listed.c.id == item_id), projected.row).rowcount:
+        connection.execute(insert(listed), projected.row)
+    words = set(connection.scalars(select(listed_word.c.word).where(listed_word.c.item == item_id)))
+    if words != projected.words:
         connection.execute(delete(listed_word).where(listed_word.c.item == item_id))
         connection.execute(insert(listed_word), [{"word": one, "item": item_id} for one in sorted(projected.words)])
 
@@ -85,7 +83,7 @@ def rebuild(connection: Connection, progress: Progress | None = None) -> None:
     connection.execute(delete(table("listed_word")))
     items = list(connection.scalars(select(table("record").c.item).distinct()))
     for done, item_id in enumerate(items, 1):
-        refresh(connection, item_id)
+        refresh(connection, item_id, {})
         if progress:
             progress(done, len(items))
     settings.put(connection, settings.PROJECTION, PROJECTION_VERSION)

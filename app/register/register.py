@@ -7,7 +7,7 @@ from types import TracebackType
 from typing import TYPE_CHECKING, Self
 
 from sqlalchemy import Connection
-from sqlmodel import Session, col, select
+from sqlmodel import Session
 
 from app.register import cases, drafts, log, opening, pack_texts, pictures, projections, rows, settings
 from app.register import verify as checks
@@ -18,7 +18,6 @@ from app.register.keys import new_id
 from app.register.opening import Opened
 from app.register.projections import Progress
 from app.register.rows import ItemRow, Today
-from app.register.tables import Record
 from app.register.verify import Fault
 from inspection_rules.case import Case, Site, Use
 from inspection_rules.judgement import Judgement
@@ -45,6 +44,7 @@ class Register:
         self._reader = opened.register.execution_options(reads=True)
         self._pictures = opened.pictures
         self._picture_reader = opened.pictures.execution_options(reads=True)
+        self._known: log.Known = {}
 
     @classmethod
     def create(cls, path: Path, device: str) -> Self:
@@ -86,7 +86,7 @@ class Register:
     def add_item(self, item: Item, by: Person, at: datetime, utc_offset_minutes: int = 0) -> str:
         """Enter a new item and return its id."""
         with self._engine.begin() as connection:
-            if _revisions(connection, item.id):
+            if log.knows_item(connection, item.id):
                 raise RegisterError(
                     f"item {item.id} is in the register already. Revise it, or give the new one its own id."
                 )
@@ -97,7 +97,7 @@ class Register:
     def revise_item(self, item: Item, by: Person, at: datetime, utc_offset_minutes: int = 0) -> str:
         """Enter an item anew, in place of every revision that stands, and return its id."""
         with self._engine.begin() as connection:
-            parents = tuple(head.id for head in log.heads(_revisions(connection, item.id)))
+            parents = tuple(head.id for head in log.heads(log.entries(connection, item.id, self._known)))
             if not parents:
                 raise log.no_item(item.id)
             self._enter_item(connection, item, parents, by, at, utc_offset_minutes)
@@ -111,7 +111,7 @@ class Register:
     def heads(self, item_id: str) -> list[Item]:
         """Return the item's revisions that nobody has revised since, oldest first: more than one disagree."""
         with self._reader.connect() as connection:
-            found = log.heads(_revisions(connection, item_id))
+            found = log.heads(log.entries(connection, item_id, self._known))
         if not found:
             raise log.no_item(item_id)
         return [one.item for one in found]
@@ -142,9 +142,9 @@ class Register:
     @telling
     def case(self, inspection: Inspection, *, on: date, use: Use | None = None) -> Case:
         """Return all a judgement of this inspection needs: the item, its past, the regimes, the site."""
-        with Session(self._reader) as session:
-            found = log.entries(session, inspection.item)
-            regimes, site = settings.regimes(session.connection()), settings.site(session.connection())
+        with self._reader.connect() as connection:
+            found = log.entries(connection, inspection.item, self._known)
+            regimes, site = settings.regimes(connection), settings.site(connection)
         return cases.case(inspection, found, on=on, use=use, regimes=regimes, site=site)
 
     @telling
@@ -189,17 +189,17 @@ class Register:
         """
         self._keep_photos(photos, body_of(replacement, self.device) if replacement else None)
         with self._engine.begin() as connection:
-            with Session(connection) as session:
-                wrong = cases.correctable(session, supersedes)
+            item = cases.item_of(connection, supersedes)
+            cases.check_correctable(supersedes, log.entries(connection, item, self._known))
             correction = Correction(
                 id=new_id(), at=at, utc_offset_minutes=utc_offset_minutes, by=by, device=self.device,
-                item=wrong.item, supersedes=supersedes, reason=reason,
+                item=item, supersedes=supersedes, reason=reason,
                 replacement="" if replacement is None else log.id_of(replacement),
             )  # fmt: skip
             if replacement is not None:
-                self._append(connection, body_of(replacement, self.device), wrong.item)
-            self._append(connection, correction, wrong.item)
-            projections.refresh(connection, wrong.item)
+                self._append(connection, body_of(replacement, self.device), item)
+            self._append(connection, correction, item)
+            projections.refresh(connection, item, self._known)
         return correction.id
 
     @telling
@@ -220,8 +220,8 @@ class Register:
     @telling
     def standing(self, item_id: str, on: date) -> Standing:
         """Return where an item stands on a local date, from all of its records up to then."""
-        with Session(self._reader) as session:
-            return log.standing_of(item_id, log.entries(session, item_id), on)
+        with self._reader.connect() as connection:
+            return log.standing_of(item_id, log.entries(connection, item_id, self._known), on)
 
     @telling
     def pack_text(self, sha256: str) -> str | None:
@@ -340,8 +340,8 @@ class Register:
         body = ItemRevised(
             id=new_id(), at=at, utc_offset_minutes=offset, by=by, device=self.device, parents=parents, item=item
         )
-        log.append(connection, body)
-        projections.refresh(connection, item.id)
+        log.append(connection, body, self._known)
+        projections.refresh(connection, item.id, self._known)
 
     def _log(self, record: ItemRecord, photos: Sequence["Photo"]) -> str:
         body = body_of(record, self.device)
@@ -349,7 +349,7 @@ class Register:
         with self._engine.begin() as connection:
             item = record.inspection.item if isinstance(record, Judged) else record.item
             self._append(connection, body, item)
-            projections.refresh(connection, item)
+            projections.refresh(connection, item, self._known)
         return log.id_of(record)
 
     def _append(self, connection: Connection, body: Body, item: str) -> None:
@@ -357,7 +357,7 @@ class Register:
             raise RegisterError(f"the replacement is of another item than {item}. Nothing was kept. Correct its item.")
         if not log.knows_item(connection, item):
             raise log.no_item(item)
-        log.append(connection, body)
+        log.append(connection, body, self._known)
         if isinstance(body, Inspected):
             pack_texts.keep(connection, body.judgement.packs)
             drafts.discard(connection, body.inspection.id)
@@ -372,16 +372,9 @@ class Register:
                 raise RegisterError(f"picture {lost[0]} is not stored. Nothing was logged. Keep the photograph first.")
 
     def _readable(self, item_id: str) -> list[log.Entry]:
-        with Session(self._reader) as session:
-            return log.readable(item_id, log.entries(session, item_id))
+        with self._reader.connect() as connection:
+            return log.readable(item_id, log.entries(connection, item_id, self._known))
 
     def _set(self, key: str, value: object) -> None:
         with self._engine.begin() as connection:
             settings.put(connection, key, value)
-
-
-def _revisions(connection: Connection, item_id: str) -> list[log.Entry]:
-    with Session(connection) as session:
-        query = select(Record).where(Record.item == item_id, Record.kind == "item")
-        found = session.exec(query.order_by(col(Record.at), col(Record.device), col(Record.seq)))
-        return [log.opened(one) for one in found]

@@ -145,7 +145,7 @@ def _projections(session: Session) -> Iterator[Fault]:
     listed = {one.id: one for one in session.exec(select(Listed))}
     items = session.exec(select(Record.item).distinct().order_by(Record.item)).all()
     for item_id in items:
-        projected = project(item_id, log.entries(session, item_id))
+        projected = project(item_id, log.entries(session.connection(), item_id, {}))
         session.expunge_all()
         one = listed.pop(item_id, None)
         if one is None:

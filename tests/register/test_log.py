@@ -1,7 +1,7 @@
 """Heads, and records that cannot be read."""
 
 import hashlib
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -28,7 +28,7 @@ def revise_apart(register: Register, place: str, device: str, number: int) -> No
             id=f"by {device}", at=day(number), by=MATE, device=device, parents=(str(first),),
             item=pendant(place=place),
         )  # fmt: skip
-        append(connection, body)
+        append(connection, body, {})
 
 
 def test_two_revisions_of_the_same_one_are_both_shown(register: Register) -> None:
@@ -47,11 +47,13 @@ def test_the_next_revision_settles_both(register: Register) -> None:
 
 
 @pytest.fixture
-def unreadable(register: Register, unguarded_sql: Sql) -> Register:
+def unreadable(register: Register, folder: Path, unguarded_sql: Sql) -> Iterator[Register]:
     """The pendant was found fit for use, and then that record was damaged on the disk."""
     register.log_inspection(inspection("n1", 1), judgement(1))
+    register.close()
     unguarded_sql("UPDATE record SET body = CAST(substr(body, 1, 200) || x'ff' AS TEXT) WHERE id = 'n1'")
-    return register
+    with Register.open(folder) as again:
+        yield again
 
 
 def test_an_item_with_an_unreadable_record_is_held(unreadable: Register) -> None:
@@ -78,11 +80,9 @@ def test_it_is_not_judged_without_that_record(unreadable: Register) -> None:
         unreadable.case(inspection("n2", 2), on=on(2))
 
 
-def test_an_unreadable_record_never_makes_a_removal_better(register: Register, unguarded_sql: Sql) -> None:
-    register.log_inspection(inspection("bad", 1), judgement(1, ruling(Answer.REMOVE)))
-    register.log_inspection(inspection("n1", 2), judgement(2))
-    unguarded_sql("UPDATE record SET body = '' WHERE id = 'n1'")
-    assert register.standing("pendant", on(3)).answer is Answer.REMOVE
+def test_an_unreadable_record_never_makes_a_removal_better(unreadable: Register) -> None:
+    unreadable.log_inspection(inspection("bad", 2), judgement(2, ruling(Answer.REMOVE)))
+    assert unreadable.standing("pendant", on(3)).answer is Answer.REMOVE
 
 
 def test_a_record_of_a_newer_program_holds_its_item(register: Register) -> None:

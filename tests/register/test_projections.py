@@ -47,7 +47,7 @@ class Office:
     def take_in(self, records: list[dict[str, Any]]) -> None:
         with self.engine.begin() as connection:
             for item in sorted(log.take_in(connection, records)):
-                projections.refresh(connection, item)
+                projections.refresh(connection, item, {})
 
     def lists(self) -> tuple[list[Any], list[Any]]:
         with self.engine.connect() as connection:
