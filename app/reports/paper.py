@@ -77,7 +77,7 @@ class Paper(FPDF):
         """Write the foot: FPDF calls this at the end of every page."""
         self.set_y(-14)
         self._pen("regular", 7.5, Ink.FAINT)
-        self.cell(WIDTH - 30, 4, self.readable(self.foot))
+        self.cell(WIDTH - 30, 4, self._cut(self.readable(self.foot), WIDTH - 34))
         self.cell(30, 4, f"{self.page_no()} / {{nb}}", align="R")
 
     def readable(self, text: str) -> str:
@@ -118,8 +118,8 @@ class Paper(FPDF):
             self.set_y(self.get_y() + one.after)
 
     def keep(self, height: float) -> bool:
-        """Start a new page when this height does not fit here but would on a fresh one; tell whether it did."""
-        if height <= self.room or height > self.full or self.room >= self.full - 0.01:
+        """Start a new page unless this height fits here or this page is fresh; tell whether one was started."""
+        if height <= self.room or self.room >= self.full - 0.01:
             return False
         self.add_page()
         return True
@@ -139,6 +139,14 @@ class Paper(FPDF):
     def bytes(self) -> bytes:
         """Return the finished document."""
         return bytes(self.output())
+
+    def _cut(self, text: str, width: float) -> str:
+        """Return as much of a text as one line of this width takes, with dots where it goes on."""
+        if self.get_string_width(text) <= width:
+            return text
+        while text and self.get_string_width(f"{text}…") > width:
+            text = text[:-1]
+        return f"{text}…"
 
     def _lines(self, one: Paragraph, width: float) -> list[str]:
         """Break a paragraph into lines; each is broken once, to be measured and to be written."""

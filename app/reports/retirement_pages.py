@@ -35,6 +35,7 @@ _FINAL = "nothing: condemned is final"
 _SIGN = 15.0
 _GAP = 5.0
 _FIGURE = 44.0
+_CONTINUED = 8.0
 _COLUMN = WIDTH - PICTURE - _GAP
 
 
@@ -111,12 +112,11 @@ def _block(paper: Paper, one: Stopped, register: "Register") -> None:
     heights = [
         _title_height(paper, title),
         paper.measured(plain, WIDTH),
-        *(_group_height(paper, group) for group in groups),
+        *(_group_room(paper, group) for group in groups),
         _signatures_height(one),
     ]
     # What is too long for one page at least begins with its first reason below its heading.
-    if not paper.keep(sum(heights)):
-        paper.keep(sum(heights[:3]))
+    paper.keep(sum(heights) if sum(heights) <= paper.full else sum(heights[:3]))
     _write_title(paper, one, title)
     paper.write_paragraphs(plain, MARGIN, WIDTH)
     for group, height in zip(groups, heights[2:], strict=False):
@@ -238,8 +238,11 @@ def _group(one: Stopped, reason: Reason, register: "Register") -> _Group:
     return _Group(_reason_paragraphs(one, reason), caption, None, (_FIGURE, high), place)
 
 
-def _group_height(paper: Paper, group: _Group) -> float:
-    return max(paper.measured(group.paragraphs, _COLUMN), group.size[1] + 5) + 6
+def _group_room(paper: Paper, group: _Group) -> float:
+    """The height a reason takes, or, where it is longer than a page, the height its picture takes at its head."""
+    beside = group.size[1] + 5
+    whole = max(paper.measured(group.paragraphs, _COLUMN), beside) + 6
+    return whole if whole <= paper.full - _CONTINUED else beside + 6
 
 
 def _write_group(paper: Paper, group: _Group) -> None:

@@ -1,7 +1,9 @@
 """What the retirement report says of a harbour whose register was judged by the shipped rules."""
 
 import json
+import sqlite3
 from collections.abc import Callable
+from contextlib import closing
 from datetime import date
 from pathlib import Path
 
@@ -204,3 +206,18 @@ def test_what_was_disposed_of_is_listed_and_asks_for_nothing(
 def test_an_item_nobody_has_inspected_is_told_as_a_hold(empty_register: Register, report: Callable[[], Path]) -> None:
     empty_register.add_item(line("ML-01"), EXAMINER, at("2026-10-01"))
     assert "No inspection is on record" in block(words(report()), "ML-01")
+
+
+def test_an_item_whose_record_cannot_be_read_is_on_hold_and_says_so(empty_register: Register, tmp_path: Path) -> None:
+    """Another program has overwritten the body of a record, past the guards."""
+    item = bedded(empty_register, line("ML-01"))
+    sound(empty_register, item, "2026-10-12", InspectionKind.PERIODIC)
+    empty_register.close()
+    with closing(sqlite3.connect(empty_register.folder / "register.db")) as connection, connection:
+        for (guard,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall():
+            connection.execute(f"DROP TRIGGER {guard}")
+        connection.execute("UPDATE record SET body = 'gone' WHERE kind = 'inspection'")
+    with Register.open(empty_register.folder) as register:
+        told = block(words(retirement_report(register, tmp_path / "retirement.pdf", ON)), "ML-01")
+    assert "cannot be read" in told
+    assert "Keep it out of use" in told
