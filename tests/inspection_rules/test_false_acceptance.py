@@ -1,0 +1,129 @@
+"""An item exactly at a limit, read with the default uncertainty, passes at most one time in twenty.
+
+The remaining bury is drawn with confirmed slip: before that it is accepted simply, as measured on the laid-out tail.
+"""
+
+import math
+import random
+from dataclasses import replace
+from fractions import Fraction
+from types import SimpleNamespace
+from typing import Any, cast
+
+import pytest
+
+from inspection_rules.book import shipped
+from inspection_rules.case import Case
+from inspection_rules.measures import MEASURES
+from inspection_rules.measures.bury import remaining
+from inspection_rules.measures.section import loss_percent
+from inspection_rules.measures.throat_angle import throat_angle
+from inspection_rules.numeric import limit_ruling
+from inspection_rules.quantity import Measured, parse
+from inspection_rules.record import Reading
+from inspection_rules.uncertainty import Spread, spread
+from inspection_rules.words import Answer
+
+from .strategies import RANK, pendant_case
+
+HOLD = RANK[Answer.HOLD]
+
+DRAWS = 20_000
+# 5.2 % is the product's own ceiling; three standard deviations of a share of 5 % in this many draws come on top.
+CEILING = 0.052 + 3 * math.sqrt(0.05 * 0.95 / DRAWS)
+D = Fraction(24)
+GUARDED = [
+    (pack, rule)
+    for pack in shipped().packs
+    for rule in pack.rules
+    if rule.limit is not None and rule.limit.measure != "tucks"  # a count has no uncertainty: compared exactly
+]
+
+
+def _default(observation: str, method: str) -> Spread:
+    read = Reading.model_validate({"observation": observation, "values": ["1 mm"], "method": method})
+    return spread(read, D, "mm")
+
+
+def _read(chance: random.Random, true: float, good: Spread, n: int) -> Fraction:
+    """The mean of n readings of one visit, as a person with this default uncertainty gets it."""
+    off = chance.gauss(0, good.fixed)
+    mean = true + off + sum(chance.gauss(0, good.repeat) for _ in range(n)) / n
+    return Fraction(round(mean * 10**6), 10**6)
+
+
+def _girths(chance: random.Random) -> Measured:
+    good = _default("girth_worst", "girth tape")
+    sound = math.pi * float(D)
+    worst_read, sound_read = _read(chance, sound * 0.9, good, 3), _read(chance, sound, good, 3)
+    value, u = loss_percent(worst_read, sound_read, good.of_mean(3), good.of_mean(3))
+    return Measured(value, "%", u, good.source)
+
+
+def _tail(chance: random.Random) -> Measured:
+    good = _default("tail", "steel rule")
+    return Measured(_read(chance, float(6 * D), good, 1), "mm", good.of_mean(1), good.source)
+
+
+def _shortening(chance: random.Random) -> Measured:
+    good = _default("tail", "steel rule")
+    lost = _read(chance, 100, good, 1) - _read(chance, 100 - float(D) / 2, good, 1)
+    return Measured(lost, "mm", math.hypot(good.of_mean(1), good.of_mean(1)), good.source)
+
+
+def _bury(chance: random.Random) -> Measured:
+    laid_out, marks = _default("bury", "tape on the laid-out tail"), _default("mark_offset", "steel rule")
+    out = 20.0
+    made = Measured(_read(chance, 1728 + out, laid_out, 1), "mm", laid_out.of_mean(1), laid_out.source)
+    slipped = _read(chance, out, marks, 2) - _read(chance, 0, marks, 2)
+    return remaining(made, Measured(slipped, "mm", math.hypot(marks.of_mean(2), marks.of_mean(2)), marks.source))
+
+
+def _angle(chance: random.Random) -> Measured:
+    # Half of the throat angle is 30°: 2F/D = cot 30° + π/2 + π/6, from the geometry of a belt round a pin.
+    pin = 100.0
+    eye = pin / 2 * (math.sqrt(3) + math.pi / 2 + math.pi / 6)
+    pin_read, eye_read = max(chance.gauss(pin, 1.0), 1), max(chance.gauss(eye, 5.0), 1)
+    use = SimpleNamespace(pin_diameter=parse(f"{pin_read:.4f} mm"), eye_length=parse(f"{eye_read:.4f} mm"))
+    measured = throat_angle(cast("Case", SimpleNamespace(use=use, history=())), "A")
+    assert isinstance(measured, Measured)
+    return measured
+
+
+AT_THE_LIMIT = {
+    "tail": _tail,
+    "tail_shortening": _shortening,
+    "effective_diameter_loss": _girths,
+    "remaining_bury": _bury,
+    "throat_angle": _angle,
+}
+
+
+def _guarded() -> list[Any]:
+    # Lengths enter the angle in no straight line, so its u is smaller where the angle is read too small.
+    curved = pytest.mark.xfail(
+        raises=AssertionError, strict=True, reason="the throat angle's u is reckoned where it was read, not at 60°"
+    )
+    return [
+        pytest.param(pack, rule, id=rule.id, marks=[curved] if rule.id == "throat-angle" else [])
+        for pack, rule in GUARDED
+    ]
+
+
+@pytest.mark.parametrize(("pack", "rule"), _guarded())
+def test_item_at_its_limit_is_passed_at_most_one_time_in_twenty(
+    pack: Any, rule: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    chance = random.Random(20260101)
+    case = Case.model_validate(pendant_case())
+    draw = AT_THE_LIMIT[rule.limit.measure]
+    one: list[Measured] = []
+    measure = replace(MEASURES[rule.limit.measure], compute=lambda *_: one[0])
+    monkeypatch.setitem(MEASURES, rule.limit.measure, measure)
+    passed = 0
+    for _ in range(DRAWS):
+        one[:] = [draw(chance)]
+        ruling = limit_ruling(rule, rule.limit, pack, case, "A")
+        assert ruling is not None
+        passed += RANK[ruling.answer] < HOLD
+    assert 0 < passed / DRAWS <= CEILING

@@ -1,0 +1,339 @@
+"""Single cases of the laws: what the generators of `test_laws` do not reach, each as small as it can be."""
+
+import pytest
+
+from inspection_rules.words import Answer, Door
+
+from .strategies import (
+    RANK,
+    Json,
+    copy,
+    examined,
+    finding,
+    harbour,
+    inspection,
+    judged,
+    laid_case,
+    pendant_case,
+    rank,
+    reading,
+    set_values,
+    without,
+)
+
+HOLD = RANK[Answer.HOLD]
+
+
+UNUSABLE = {
+    "girth read twice instead of three times": ("body", "girth_worst", {"values": ["75 mm", "75 mm"]}),
+    "girths read in different states": ("body", "girth_sound", {"moisture": "wet"}),
+    "marks read in another state than the baseline": ("A", "mark_offset", {"tension": "slack"}),
+}
+
+
+@pytest.mark.parametrize(("part", "name", "change"), UNUSABLE.values(), ids=UNUSABLE)
+def test_reading_that_cannot_be_used_is_held(part: str, name: str, change: Json) -> None:
+    case = pendant_case()
+    found = reading(case["inspection"], part, name)
+    assert found is not None
+    found.update(change)
+    judgement = judged(case)
+    assert (judgement.answer, judgement.door) == (Answer.HOLD, Door.LOOK_AGAIN)
+
+
+def test_one_reading_of_a_second_movement_holds_where_two_remove() -> None:
+    case = pendant_case()
+    moved = inspection(case["item"], "periodic", 40)
+    set_values(moved, "A", "mark_offset", ["10 mm", "10 mm"])
+    case["earlier"] = [moved]
+    set_values(case["inspection"], "A", "mark_offset", ["20 mm"])
+    once = judged(case)
+    set_values(case["inspection"], "A", "mark_offset", ["20 mm", "20 mm"])
+    assert (once.answer, once.door) == (Answer.HOLD, Door.LOOK_AGAIN)
+    assert judged(case).answer is Answer.REMOVE
+
+
+@pytest.mark.xfail(
+    raises=AssertionError, strict=True, reason="the throat angle takes the last value of an eye length, not the mean"
+)
+def test_order_of_eye_length_values_never_changes_what_is_not_for_this_use() -> None:
+    small_last, large_last = judged(_eye_case(["600 mm", "300 mm"])), judged(_eye_case(["300 mm", "600 mm"]))
+    assert small_last.not_for_this_use == large_last.not_for_this_use
+
+
+def _eye_case(values: list[str]) -> Json:
+    case = pendant_case()
+    case["item"]["kind"], case["regimes"] = "rope sling", ["US lifting"]
+    case["use"] = {"pin_diameter": "200 mm"}
+    read = {"observation": "eye_length", "part": "A", "values": values, "method": "tape"}
+    case["inspection"]["readings"].append(read)
+    return case
+
+
+@pytest.mark.xfail(
+    raises=AssertionError,
+    strict=True,
+    reason="a pack that merely asks something of a part takes it out of `not covered`",
+)
+def test_site_pack_that_asks_one_thing_does_not_clear_a_part_the_rules_do_not_cover() -> None:
+    case = pendant_case()
+    case["item"]["parts"][0] = {"id": "A", "kind": "termination", "end": "A", "splice": "sewn eye"}
+    case = without(case, "A")
+    asks = 'needs = { inspection = ["periodic"], observations = ["eye_bearing"] }'
+    case["inspection"]["findings"].append({"observation": "eye_bearing", "part": "A", "seen": "absent"})
+    alone = rank(case)
+    assert rank({**case, "regimes": ["harbour"]}, harbour(asks)) >= alone
+
+
+@pytest.mark.xfail(
+    raises=AssertionError,
+    strict=True,
+    reason="a limit in another unit than the measure's is compared without converting",
+)
+def test_site_limit_in_inches_is_the_same_limit_as_in_millimetres() -> None:
+    case = laid_case()
+    case["regimes"] = ["harbour"]
+    inches = 'limit = { measure = "tail", at_least = "10 in", outcome = "remove" }'
+    metric = 'limit = { measure = "tail", at_least = "254 mm", outcome = "remove" }'
+    assert rank(case, harbour(inches)) == rank(case, harbour(metric))
+
+
+UNCOVERED = ("sewn eye", "locked eye", "double-braid eye", "tuck-and-bury eye", "end-to-end splice")
+
+
+@pytest.mark.parametrize("splice", UNCOVERED)
+def test_end_that_no_rule_covers_is_held(splice: str) -> None:
+    case = pendant_case()
+    case["item"]["parts"][0] = {"id": "A", "kind": "termination", "end": "A", "splice": splice}
+    assert rank(without(case, "A")) >= HOLD
+
+
+@pytest.mark.xfail(
+    strict=True, reason="`eye_bearing` is asked of each end beside a buried eye, so all count as covered"
+)
+@pytest.mark.parametrize("splice", UNCOVERED)
+def test_end_that_no_rule_covers_is_held_beside_one_that_is_covered(splice: str) -> None:
+    case = pendant_case()
+    case["item"]["parts"].append({"id": "B", "kind": "termination", "end": "B", "splice": splice})
+    case["inspection"]["findings"].append({"observation": "eye_bearing", "part": "B", "seen": "absent"})
+    assert rank(case) >= HOLD
+
+
+@pytest.mark.xfail(
+    raises=AssertionError, strict=True, reason="without a body part nothing asks for the rope between the ends"
+)
+def test_spliced_rope_without_a_body_is_held() -> None:
+    case = pendant_case()
+    case["item"]["parts"].pop()
+    assert rank(without(case, "body")) >= HOLD
+
+
+@pytest.mark.xfail(
+    raises=AssertionError,
+    strict=True,
+    reason="without a body part an uncovered construction is not noticed: no tag, no shock",
+)
+def test_construction_that_no_rule_covers_is_held_without_a_body_too() -> None:
+    case = pendant_case()
+    case["item"]["construction"] = "double braid"
+    case["item"]["parts"].pop()
+    case = without(without(case, "body"), "")
+    assert rank(case) >= HOLD
+
+
+UNRULED_TUCKS: dict[str, tuple[Json, list[str]]] = {
+    "rope sling under common practice alone": ({}, []),
+    "sling of four strands under the US regime": ({"construction": "laid, four-strand"}, ["US lifting"]),
+    "sling of HMPE under the US regime": ({"fibre": "HMPE"}, ["US lifting"]),
+}
+
+
+@pytest.mark.xfail(
+    raises=AssertionError,
+    strict=True,
+    reason="no loaded rule judges the tucks of these, and what no rule judges passes",
+)
+@pytest.mark.parametrize(("change", "regimes"), UNRULED_TUCKS.values(), ids=UNRULED_TUCKS)
+def test_tucked_eye_without_a_single_tuck_is_not_serviceable(change: Json, regimes: list[str]) -> None:
+    case = laid_case()
+    case["item"] |= change
+    case["regimes"] = regimes
+    set_values(case["inspection"], "A", "tucks", ["0"])
+    assert rank(case) > RANK[Answer.SERVICEABLE]
+
+
+@pytest.mark.xfail(
+    raises=AssertionError,
+    strict=True,
+    reason="shortening is reckoned from the first splice ever read, not from the last made",
+)
+def test_strand_tail_is_compared_with_the_splice_as_last_made() -> None:
+    case = laid_case()
+    again = inspection(case["item"], "as made", 40)
+    set_values(case["baselines"][0], "A", "tail", ["110 mm"])
+    set_values(again, "A", "tail", ["150 mm"])
+    case["baselines"].append(again)
+    set_values(case["inspection"], "A", "tail", ["115 mm"])
+    assert rank(case) >= HOLD
+
+
+@pytest.mark.xfail(
+    raises=AssertionError,
+    strict=True,
+    reason="shortening is reckoned from the first splice ever read, not from the last made",
+)
+def test_splice_made_anew_with_shorter_tails_is_not_drawing() -> None:
+    case = laid_case()
+    set_values(case["baselines"][0], "A", "tail", ["180 mm"])
+    again = inspection(case["item"], "as made", 40)
+    for made in (again, case["inspection"]):
+        set_values(made, "A", "tail", ["150 mm"])
+    case["baselines"].append(again)
+    assert judged(case).answer is Answer.SERVICEABLE
+
+
+def _slipped_then_rebaselined() -> Json:
+    """20 mm out, confirmed, with 10 mm of bury to spare; then the marks were recorded as bedded in once more."""
+    case = pendant_case()
+    set_values(case["baselines"][0], "A", "bury", ["1738 mm"])
+    moved = inspection(case["item"], "periodic", 40)
+    again = inspection(case["item"], "bedded in", 50)
+    for one in (moved, again, case["inspection"]):
+        set_values(one, "A", "mark_offset", ["20 mm", "20 mm"])
+    case["earlier"] = [moved]
+    case["baselines"].append(again)
+    return case
+
+
+@pytest.mark.xfail(
+    raises=AssertionError,
+    strict=True,
+    reason="slip confirmed before a new baseline is forgotten when the bury is reckoned",
+)
+def test_bury_that_has_come_out_stays_out_after_a_new_baseline() -> None:
+    assert judged(_slipped_then_rebaselined()).answer is Answer.REMOVE
+
+
+@pytest.mark.xfail(raises=AssertionError, strict=True, reason="a bedded-in record counts as a baseline whoever made it")
+def test_user_cannot_move_the_baseline_of_slip() -> None:
+    case = _slipped_then_rebaselined()
+    set_values(case["baselines"][0], "A", "bury", ["2000 mm"])
+    by_user = copy(case)
+    by_user["baselines"][-1]["by"] = {"name": "mate", "competence": "user"}
+    case["baselines"].pop()
+    assert rank(by_user) >= rank(case)
+
+
+@pytest.mark.xfail(
+    strict=True, reason="moving back in is compared with the baseline, not with the last confirmed value"
+)
+def test_marks_back_in_place_after_confirmed_movement_are_held() -> None:
+    case = pendant_case()
+    set_values(case["baselines"][0], "A", "bury", ["2000 mm"])
+    moved = inspection(case["item"], "periodic", 40)
+    set_values(moved, "A", "mark_offset", ["20 mm", "20 mm"])
+    case["earlier"] = [moved]
+    assert rank(case) >= HOLD
+
+
+@pytest.mark.xfail(
+    raises=AssertionError, strict=True, reason="an as-made record of one end starts the marks of the other end anew"
+)
+def test_making_one_end_anew_does_not_forget_how_the_other_moved() -> None:
+    case = pendant_case()
+    case["item"]["parts"].append({**case["item"]["parts"][0], "id": "B", "end": "B"})
+    item = case["item"]
+    case = examined(item)
+    set_values(case["baselines"][0], "B", "bury", ["2000 mm"])
+    moved = inspection(item, "periodic", 40)
+    set_values(moved, "B", "mark_offset", ["10 mm", "10 mm"])
+    case["earlier"] = [moved]
+    set_values(case["inspection"], "B", "mark_offset", ["20 mm", "20 mm"])
+    assert judged(case).answer is Answer.REMOVE
+    again = inspection(item, "as made", 60)
+    again["readings"] = [read for read in again["readings"] if read["part"] == "A"]
+    case["baselines"].append(again)
+    assert judged(case).answer is Answer.REMOVE
+
+
+@pytest.mark.xfail(
+    raises=AssertionError, strict=True, reason="settling into the bury by any amount is taken for settling"
+)
+@pytest.mark.parametrize("kind", ["bedded in", "periodic"])
+def test_new_splice_read_far_into_its_bury_is_held(kind: str) -> None:
+    case = pendant_case()
+    case["baselines"].pop()
+    case["on"], case["inspection"] = "2050-03-15", inspection(case["item"], kind, 14)
+    set_values(case["inspection"], "A", "mark_offset", ["-100 mm", "-100 mm"])
+    assert rank(case) >= HOLD
+
+
+@pytest.mark.xfail(
+    raises=AssertionError,
+    strict=True,
+    reason="a worst place thicker than the sound one passes: the two girths were swapped",
+)
+def test_worst_place_thicker_than_the_sound_one_beyond_doubt_is_held() -> None:
+    case = pendant_case()
+    set_values(case["inspection"], "body", "girth_worst", ["75 mm"] * 3)
+    set_values(case["inspection"], "body", "girth_sound", ["60 mm"] * 3)
+    assert rank(case) >= HOLD
+
+
+@pytest.mark.xfail(
+    raises=AssertionError,
+    strict=True,
+    reason="a study's u is taken even where the values of the visit scatter far beyond it",
+)
+def test_stated_uncertainty_is_never_below_what_the_values_show() -> None:
+    case = pendant_case()
+    for name, values in (("girth_worst", ["62 mm", "75 mm", "76 mm"]), ("girth_sound", ["75 mm"] * 3)):
+        set_values(case["inspection"], "body", name, values)
+        found = reading(case["inspection"], "body", name)
+        assert found is not None
+        found.update(u="0.01 mm", u_study="harbour study 1")
+    assert rank(case) >= HOLD
+
+
+@pytest.mark.xfail(
+    raises=AssertionError,
+    strict=True,
+    reason="marks read in two states count as read; no movement rule speaks at this kind",
+)
+def test_as_found_record_whose_marks_cannot_be_used_is_held() -> None:
+    case = pendant_case()
+    now = inspection(case["item"], "as found", 80)
+    now["readings"] = [
+        {"observation": "mark_tail", "part": "A", "values": ["48 mm"], "method": "tape", "tension": "slack"},
+        {"observation": "mark_standing", "part": "A", "values": ["48 mm"], "method": "tape"},
+    ]
+    case["inspection"], case["baselines"] = now, []
+    assert rank(case) >= HOLD
+
+
+@pytest.mark.xfail(
+    raises=AssertionError, strict=True, reason="the inside of a rope that can be opened may be called hidden by design"
+)
+def test_inside_of_a_braid_that_can_be_opened_is_not_hidden_by_design() -> None:
+    case = pendant_case()
+    finding(case["inspection"], "body", "body_inside")["seen"] = "hidden by design"
+    assert rank(case) >= HOLD
+
+
+@pytest.mark.xfail(raises=AssertionError, strict=True, reason="a site's action value above the offered one loosens")
+def test_site_action_value_never_yields_a_better_answer() -> None:
+    case = pendant_case()
+    found = reading(case["inspection"], "A", "mark_offset")
+    assert found is not None
+    found.update(u="9 mm", u_study="harbour study 1")
+    assert rank({**case, "site": {"slip_action": "1000 mm"}}) >= rank(case)
+
+
+@pytest.mark.xfail(
+    raises=AssertionError, strict=True, reason="a record of a kind that asks nothing of this item is serviceable"
+)
+def test_record_that_holds_nothing_is_not_serviceable() -> None:
+    case = laid_case()
+    case["inspection"] = inspection(case["item"], "bedded in", 80)
+    assert (case["inspection"]["readings"], case["inspection"]["findings"]) == ([], [])
+    assert rank(case) >= HOLD
