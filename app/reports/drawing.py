@@ -32,7 +32,7 @@ def draw(pdf: FPDF, figure: Figure, x: float, y: float, width: float, font: str)
             if isinstance(shape, Label):
                 labels.append(shape)
             else:
-                paths.add_item(_path(shape, at, width), clone=False)
+                paths.add_item(_path(shape, at, width), False)  # drawn once, so not copied
     for label in labels:
         _write(pdf, label, at((label.x, label.y)), width, font)
 
