@@ -21,7 +21,7 @@ def tag() -> Figure:
         [Polygon(card, Ink.PAPER, Ink.INK, 0.014), Circle(0.275, 0.34, 0.026, Ink.ROPE, Ink.INK, 0.012)],
         [Line(curve((0.275, 0.34), (0.2, 0.42), (0.12, 0.42), (0.06, 0.36)), Ink.THREAD, 0.014)],
         lines,
-        label("ML-04", 0.36, 0.46, bold=True),
+        label("number", 0.36, 0.46, bold=True),
     )
 
 

@@ -108,7 +108,7 @@ def _list(paper: Paper, found: Findings) -> None:
 def _block(paper: Paper, one: Stopped, register: "Register") -> None:
     """One item; it starts a new page rather than break, and breaks between its reasons when it is too long."""
     title, plain = _title(one), _beyond_rulings(one)
-    groups = [_group(one, reason, register) for reason in one.reasons]
+    groups = _groups(one, register)
     heights = [
         _title_height(paper, title),
         paper.measured(plain, WIDTH),
@@ -225,17 +225,33 @@ def _note(reason: Reason) -> str:
     return "; ".join(word for word in (*words, reading.note if reading else "") if word)
 
 
-def _group(one: Stopped, reason: Reason, register: "Register") -> _Group:
-    data = register.picture(reason.picture) if reason.picture else None
-    size = picture_size(data, PICTURE, PICTURE) if data else None
-    if data is not None and size is not None:
-        return _Group(_reason_paragraphs(one, reason), f"picture {reason.picture[:16]}", data, size, "")
+def _groups(one: Stopped, register: "Register") -> list[_Group]:
+    """The reasons as they are set; a picture that several of them name is shown with the first."""
+    found: list[_Group] = []
+    shown: set[str] = set()
+    for reason in one.reasons:
+        paragraphs = _reason_paragraphs(one, reason)
+        if reason.picture in shown:
+            caption = f"picture {reason.picture[:16]}, above"
+            found.append(_Group(paragraphs, caption, None, (_FIGURE, 0), ""))
+            continue
+        data = register.picture(reason.picture) if reason.picture else None
+        size = picture_size(data, PICTURE, PICTURE) if data else None
+        if data is not None and size is not None:
+            found.append(_Group(paragraphs, f"picture {reason.picture[:16]}", data, size, ""))
+            shown.add(reason.picture)
+        else:
+            found.append(_drawn_place(reason, paragraphs))
+    return found
+
+
+def _drawn_place(reason: Reason, paragraphs: list[Paragraph]) -> _Group:
+    """A reason without a picture, beside a drawing of its place."""
     observation = shipped().observations.get(reason.ruling.observation)
     place = observation.figure if observation else ""
     why = "its picture cannot be shown" if reason.picture else "no picture taken"
     caption = f"the place; {why}" if place else why
-    high = figure(place).height * _FIGURE if place else 0.0
-    return _Group(_reason_paragraphs(one, reason), caption, None, (_FIGURE, high), place)
+    return _Group(paragraphs, caption, None, (_FIGURE, figure(place).height * _FIGURE if place else 0), place)
 
 
 def _group_room(paper: Paper, group: _Group) -> float:

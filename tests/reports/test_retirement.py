@@ -137,6 +137,17 @@ def test_the_picture_of_what_was_found_is_in_the_report(harbour_register: Regist
     assert stored in harbour_report.read_bytes()
 
 
+def test_a_picture_that_two_reasons_name_is_shown_once(empty_register: Register, report: Callable[[], Path]) -> None:
+    """A cut body is stopped by the law's rule and by common practice, both for the same finding."""
+    item, picture = bedded(empty_register, sling("RS-01")), photo()
+    found = present("body", "body_surface", "cut", picture)
+    sound(empty_register, item, "2026-10-12", InspectionKind.PERIODIC, seen=found, photos=(picture,))
+    made = report()
+    name = f"picture {picture.sha256[:16]}"
+    assert words(made).count(name) > words(made).count(f"{name}, above") > 0
+    assert sum(len(page.images) for page in PdfReader(made).pages) == 1
+
+
 def test_the_records_behind_it_are_attached(harbour_report: Path) -> None:
     attached = PdfReader(harbour_report).attachments["records.json"][0]
     tags = {one["item"]["tag"] for one in json.loads(attached)}
