@@ -12,8 +12,7 @@ from pydantic import AwareDatetime, Field, TypeAdapter, ValidationError, field_v
 
 from app.register.errors import RegisterError
 from inspection_rules.fields import Model, Name, Text
-from inspection_rules.judgement import Judgement
-from inspection_rules.record import Decision, Disposal, Inspection, Item, Person, WorkDone
+from inspection_rules.record import Decision, Disposal, Item, Person, WorkDone
 from inspection_rules.standing import ItemRecord, Judged
 
 NEWEST = 1
@@ -49,8 +48,7 @@ class Inspected(Model):
     kind: Literal["inspection"] = "inspection"
     version: Literal[1] = 1
     device: Name
-    inspection: Inspection
-    judgement: Judgement
+    judged: Judged
 
 
 class Worked(Model):
@@ -105,7 +103,7 @@ _READER: TypeAdapter[Body] = TypeAdapter(Annotated[Body, Field(discriminator="ki
 def body_of(record: ItemRecord, device: str) -> Body:
     """Return the body that holds an inspection, work, a decision or a disposal."""
     if isinstance(record, Judged):
-        return Inspected(device=device, inspection=record.inspection, judgement=record.judgement)
+        return Inspected(device=device, judged=record)
     if isinstance(record, WorkDone):
         return Worked(device=device, work=record)
     if isinstance(record, Decision):
@@ -116,7 +114,7 @@ def body_of(record: ItemRecord, device: str) -> Body:
 def item_record(body: Body) -> ItemRecord | None:
     """Return what an item's standing is made of; None for item revisions and corrections."""
     if isinstance(body, Inspected):
-        return Judged(inspection=body.inspection, judgement=body.judgement)
+        return body.judged
     if isinstance(body, Worked):
         return body.work
     if isinstance(body, Decided):
@@ -131,7 +129,8 @@ def head_of(body: Body) -> tuple[str, str, datetime]:
     if isinstance(body, Correction):
         return body.id, body.item, body.at
     if isinstance(body, Inspected):
-        return body.inspection.id, body.inspection.item, body.inspection.at
+        inspection = body.judged.inspection
+        return inspection.id, inspection.item, inspection.at
     dated = body.work if isinstance(body, Worked) else body.decision if isinstance(body, Decided) else body.disposal
     return dated.id, dated.item, dated.at
 
@@ -139,7 +138,7 @@ def head_of(body: Body) -> tuple[str, str, datetime]:
 def pictures_of(body: Body) -> tuple[str, ...]:
     """Return the hash of every picture a body names, each once."""
     if isinstance(body, Inspected):
-        return tuple(dict.fromkeys(body.inspection.all_pictures()))
+        return tuple(dict.fromkeys(body.judged.inspection.all_pictures()))
     if isinstance(body, ItemRevised | Correction):
         return ()
     dated = body.work if isinstance(body, Worked) else body.decision if isinstance(body, Decided) else body.disposal

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from pydantic import ValidationError
-from sqlalchemy import Connection, delete, insert
+from sqlalchemy import Connection, bindparam, delete, insert
 from sqlmodel import Session, col, select
 
 from app.register.bodies import write
@@ -14,6 +14,8 @@ from app.register.tables import KeptDraft, table
 from inspection_rules.fields import Hash, Model
 from inspection_rules.record import Inspection
 from inspection_rules.words import InspectionKind
+
+_DISCARD = delete(table("draft")).where(table("draft").c.id == bindparam("of"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,8 +63,7 @@ def every(session: Session) -> list[Draft]:
 
 def discard(connection: Connection, inspection_id: str) -> None:
     """Forget a draft, in the caller's transaction; nothing happens when there is none."""
-    draft = table("draft")
-    connection.execute(delete(draft).where(draft.c.id == inspection_id))
+    connection.execute(_DISCARD, {"of": inspection_id})
 
 
 def _read(kept: KeptDraft) -> Draft:

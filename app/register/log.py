@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from sqlalchemy import Connection, bindparam, insert
+from sqlalchemy import Connection, bindparam, exists, insert
 from sqlalchemy import select as sql_select
 from sqlmodel import Session, col, select
 
@@ -19,11 +19,14 @@ from inspection_rules.words import Answer, DecisionKind, Door, State
 _RECORD = table("record")
 _INSERT = insert(_RECORD)
 _HASH_OF = sql_select(_RECORD.c.body_hash).where(_RECORD.c.id == bindparam("id"))
-_LAST_OF = (
-    sql_select(_RECORD.c.seq, _RECORD.c.seal)
-    .where(_RECORD.c.device == bindparam("device"))
-    .order_by(_RECORD.c.seq.desc())
-    .limit(1)
+_OTHER = _RECORD.alias()
+_LAST = sql_select(_OTHER).where(_OTHER.c.device == bindparam("device")).order_by(_OTHER.c.seq.desc()).limit(1)
+# One question for all that appending needs to know.
+_PLACE = sql_select(
+    _HASH_OF.scalar_subquery().label("there"),
+    _LAST.with_only_columns(_OTHER.c.seq).scalar_subquery().label("seq"),
+    _LAST.with_only_columns(_OTHER.c.seal).scalar_subquery().label("seal"),
+    exists().where(_OTHER.c.item == bindparam("item"), _OTHER.c.kind == "item").label("knows_item"),
 )
 _HEADS_OF = (
     sql_select(_RECORD.c.id, _RECORD.c.body_hash)
@@ -50,21 +53,22 @@ def append(connection: Connection, body: Body, known: Known) -> bool:
     """Add an entry at the end of its device's chain; False when exactly this entry is there already.
 
     Raises:
-        RegisterError: the id belongs to another record.
+        RegisterError: the id belongs to another record, or the item was never entered.
     """
     text = written(body)
     body_hash = sha256(text.encode())
     record_id, item, at = head_of(body)
-    there = connection.scalar(_HASH_OF, {"id": record_id})
-    if there is not None:
-        if there == body_hash:
-            return False
+    place = connection.execute(_PLACE, {"id": record_id, "device": body.device, "item": item}).one()
+    if place.there == body_hash:
+        return False
+    if place.there is not None:
         raise RegisterError(
             f"record {record_id} is in the register already and says something else. Nothing was changed. "
             "Enter it under a new id, or as a correction of that record."
         )
-    last = connection.execute(_LAST_OF, {"device": body.device}).first()
-    seq, previous = (last.seq + 1, last.seal) if last else (1, GENESIS)
+    if not place.knows_item and not isinstance(body, ItemRevised):
+        raise no_item(item)
+    seq, previous = (1, GENESIS) if place.seq is None else (place.seq + 1, place.seal)
     connection.execute(
         _INSERT,
         {
@@ -204,18 +208,6 @@ def all_records(found: Iterable[Entry]) -> list[ItemRecord]:
     """Return every inspection, work, decision and disposal among some records, corrected ones included."""
     records = [item_record(one.body) for one in found if one.body is not None]
     return [one for one in records if one is not None]
-
-
-def id_of(record: ItemRecord) -> str:
-    """Return a record's id: an inspection's own, for an inspection with its judgement."""
-    return record.inspection.id if isinstance(record, Judged) else record.id
-
-
-def knows_item(connection: Connection, item_id: str) -> bool:
-    """Tell whether the item was ever entered."""
-    records = table("record").c
-    query = table("record").select().with_only_columns(records.id)
-    return connection.scalar(query.where(records.item == item_id, records.kind == "item").limit(1)) is not None
 
 
 def no_item(item_id: str) -> RegisterError:

@@ -4,11 +4,15 @@ from collections.abc import Iterable
 from functools import cache
 from importlib.resources import files
 
-from sqlalchemy import Connection, insert, select
+from sqlalchemy import Connection, bindparam, insert, select
 
 from app.register.seals import sha256
 from app.register.tables import table
 from inspection_rules.judgement import PackStamp
+
+_TABLE = table("pack_text")
+_INSERT = insert(_TABLE)
+_KNOWN = select(_TABLE.c.sha256).where(_TABLE.c.sha256.in_(bindparam("hashes", expanding=True)))
 
 
 @cache
@@ -21,20 +25,19 @@ def shipped() -> dict[str, str]:
 
 def keep(connection: Connection, stamps: Iterable[PackStamp]) -> None:
     """Keep the shipped texts among these, in the caller's transaction."""
-    for stamp in stamps:
-        if stamp.sha256 in shipped():
-            keep_text(connection, shipped()[stamp.sha256])
+    hashes = {stamp.sha256 for stamp in stamps} & shipped().keys()
+    for sha in hashes - set(connection.scalars(_KNOWN, {"hashes": list(hashes)})):
+        connection.execute(_INSERT, {"sha256": sha, "text": shipped()[sha]})
 
 
 def keep_text(connection: Connection, text: str) -> str:
     """Keep one pack's text and return its SHA-256, in the caller's transaction."""
     sha = sha256(text.encode())
     if get(connection, sha) is None:
-        connection.execute(insert(table("pack_text")), {"sha256": sha, "text": text})
+        connection.execute(_INSERT, {"sha256": sha, "text": text})
     return sha
 
 
 def get(connection: Connection, sha: str) -> str | None:
     """Return a kept pack's text; None when it was never kept."""
-    column = table("pack_text").c
-    return connection.scalar(select(column.text).where(column.sha256 == sha))
+    return connection.scalar(select(_TABLE.c.text).where(_TABLE.c.sha256 == sha))

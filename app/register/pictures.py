@@ -3,45 +3,37 @@
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from sqlalchemy import Connection, Engine, insert
+from sqlalchemy import Connection, Engine, bindparam, insert
+from sqlalchemy import select as core_select
 from sqlmodel import Session, select
 
-from app.register.errors import RegisterError
 from app.register.seals import sha256
 from app.register.tables import Picture, Thumbnail, table
 
 if TYPE_CHECKING:  # Pillow is not needed to store what it made
     from app.photos import Photo
 
+_PICTURE, _THUMBNAIL = insert(table("picture")), insert(table("thumbnail"))
+_SHA = table("picture").c.sha256
+_KNOWN = core_select(_SHA).where(_SHA.in_(bindparam("hashes", expanding=True)))
+
 
 def keep(engine: Engine, photos: Iterable["Photo"]) -> None:
-    """Store photographs and their thumbnails; on the disk when this returns. Known ones are left as they are.
-
-    Raises:
-        RegisterError: a photograph's bytes are not the ones its hash names.
-    """
-    photos = list(photos)
-    if not photos:
+    """Store photographs and their thumbnails; on the disk when this returns. Known ones are left as they are."""
+    by_hash = {photo.sha256: photo for photo in photos}
+    if not by_hash:
         return
-    for photo in photos:
-        if sha256(photo.jpeg) != photo.sha256:
-            raise RegisterError(
-                f"photograph {photo.source_name}: its bytes changed on the way. It was not kept. Take it again."
-            )
     with engine.begin() as connection:
-        for photo in photos:
-            if not _known(connection, photo.sha256):
-                _insert(connection, photo)
+        known = stored(connection, by_hash)
+        new = [photo for sha, photo in by_hash.items() if sha not in known]
+        if new:
+            connection.execute(_PICTURE, [_picture(photo) for photo in new])
+            connection.execute(_THUMBNAIL, [_thumbnail(photo) for photo in new])
 
 
-def has(session: Session, sha: str) -> bool:
-    """Tell whether a picture is stored."""
-    return session.exec(select(Picture.sha256).where(Picture.sha256 == sha)).first() is not None
-
-
-def missing(session: Session, hashes: Iterable[str]) -> list[str]:
-    """Return the hashes of which no picture is stored."""
-    return [sha for sha in hashes if not has(session, sha)]
+def stored(connection: Connection, hashes: Iterable[str]) -> set[str]:
+    """Return which of some pictures are stored."""
+    return set(connection.scalars(_KNOWN, {"hashes": list(hashes)}))
 
 
 def picture(session: Session, sha: str) -> bytes | None:
@@ -54,22 +46,14 @@ def thumbnail(session: Session, sha: str) -> bytes | None:
     return session.exec(select(Thumbnail.jpeg).where(Thumbnail.picture == sha)).first()
 
 
-def _known(connection: Connection, sha: str) -> bool:
-    column = table("picture").c.sha256
-    return connection.scalar(table("picture").select().with_only_columns(column).where(column == sha)) is not None
-
-
-def _insert(connection: Connection, photo: "Photo") -> None:
+def _picture(photo: "Photo") -> dict[str, object]:
     place = None if photo.place is None else "{:.6f},{:.6f}".format(*photo.place)
-    connection.execute(
-        insert(table("picture")),
-        {
-            "sha256": photo.sha256, "original_sha256": photo.original_sha256, "width": photo.width,
-            "height": photo.height, "taken_at": photo.taken_at, "place": place, "source_name": photo.source_name,
-            "source_format": photo.source_format, "jpeg": photo.jpeg,
-        },
-    )  # fmt: skip
-    connection.execute(
-        insert(table("thumbnail")),
-        {"picture": photo.sha256, "sha256": sha256(photo.thumbnail), "jpeg": photo.thumbnail},
-    )
+    return {
+        "sha256": photo.sha256, "original_sha256": photo.original_sha256, "width": photo.width,
+        "height": photo.height, "taken_at": photo.taken_at, "place": place, "source_name": photo.source_name,
+        "source_format": photo.source_format, "jpeg": photo.jpeg,
+    }  # fmt: skip
+
+
+def _thumbnail(photo: "Photo") -> dict[str, object]:
+    return {"picture": photo.sha256, "sha256": sha256(photo.thumbnail), "jpeg": photo.thumbnail}

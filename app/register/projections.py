@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 
-from sqlalchemy import Connection, delete, insert, select, update
+from sqlalchemy import Connection, bindparam, delete, insert, select, update
 
 from app.register import log, settings
 from app.register.tables import table
@@ -16,6 +16,12 @@ from inspection_rules.words import State
 PROJECTION_VERSION = 1
 Progress = Callable[[int, int], None]
 Row = dict[str, object]
+
+_LISTED, _LISTED_WORD = table("listed"), table("listed_word")
+_UPDATE = update(_LISTED).where(_LISTED.c.id == bindparam("of"))
+_INSERT, _INSERT_WORD = insert(_LISTED), insert(_LISTED_WORD)
+_WORDS = select(_LISTED_WORD.c.word).where(_LISTED_WORD.c.item == bindparam("of"))
+_FORGET_WORDS = delete(_LISTED_WORD).where(_LISTED_WORD.c.item == bindparam("of"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,21 +72,25 @@ def project(item_id: str, found: list[log.Entry]) -> Projected:
 
 
 def refresh(connection: Connection, item_id: str, known: log.Known) -> None:
-    """Bring an item's projection up to its records, in the caller's transaction."""
+    """Bring an item's row and words up to its records, in the caller's transaction."""
+    words = refresh_row(connection, item_id, known)
+    if set(connection.scalars(_WORDS, {"of": item_id})) != words:
+        connection.execute(_FORGET_WORDS, {"of": item_id})
+        connection.execute(_INSERT_WORD, [{"word": one, "item": item_id} for one in sorted(words)])
+
+
+def refresh_row(connection: Connection, item_id: str, known: log.Known) -> frozenset[str]:
+    """Bring an item's row up to its records, and return its words, which only a revision of it changes."""
     projected = project(item_id, log.entries(connection, item_id, known))
-    listed, listed_word = table("listed"), table("listed_word")
-    if not connection.execute(update(listed).where(listed.c.id == item_id), projected.row).rowcount:
-        connection.execute(insert(listed), projected.row)
-    words = set(connection.scalars(select(listed_word.c.word).where(listed_word.c.item == item_id)))
-    if words != projected.words:
-        connection.execute(delete(listed_word).where(listed_word.c.item == item_id))
-        connection.execute(insert(listed_word), [{"word": one, "item": item_id} for one in sorted(projected.words)])
+    if not connection.execute(_UPDATE, {**projected.row, "of": item_id}).rowcount:
+        connection.execute(_INSERT, projected.row)
+    return projected.words
 
 
 def rebuild(connection: Connection, progress: Progress | None = None) -> None:
     """Forget every projection and make it anew from the bodies, in the caller's transaction."""
-    connection.execute(delete(table("listed")))
-    connection.execute(delete(table("listed_word")))
+    connection.execute(delete(_LISTED))
+    connection.execute(delete(_LISTED_WORD))
     items = list(connection.scalars(select(table("record").c.item).distinct()))
     for done, item_id in enumerate(items, 1):
         refresh(connection, item_id, {})

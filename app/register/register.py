@@ -86,7 +86,7 @@ class Register:
     def add_item(self, item: Item, by: Person, at: datetime, utc_offset_minutes: int = 0) -> str:
         """Enter a new item and return its id."""
         with self._engine.begin() as connection:
-            if log.knows_item(connection, item.id):
+            if log.entries(connection, item.id, self._known):
                 raise RegisterError(
                     f"item {item.id} is in the register already. Revise it, or give the new one its own id."
                 )
@@ -187,19 +187,21 @@ class Register:
 
         The wrong record stays readable and no longer counts. A condemnation or disposal cannot be corrected.
         """
-        self._keep_photos(photos, body_of(replacement, self.device) if replacement else None)
+        put = None if replacement is None else body_of(replacement, self.device)
+        self._keep_photos(photos, put)
         with self._engine.begin() as connection:
             item = cases.item_of(connection, supersedes)
             cases.check_correctable(supersedes, log.entries(connection, item, self._known))
+            if put is not None:
+                if head_of(put)[1] != item:
+                    raise RegisterError(f"the replacement is not of item {item}. Nothing was kept. Correct its item.")
+                self._append(connection, put)
             correction = Correction(
-                id=new_id(), at=at, utc_offset_minutes=utc_offset_minutes, by=by, device=self.device,
-                item=item, supersedes=supersedes, reason=reason,
-                replacement="" if replacement is None else log.id_of(replacement),
+                id=new_id(), at=at, utc_offset_minutes=utc_offset_minutes, by=by, device=self.device, item=item,
+                supersedes=supersedes, replacement=head_of(put)[0] if put else "", reason=reason,
             )  # fmt: skip
-            if replacement is not None:
-                self._append(connection, body_of(replacement, self.device), item)
-            self._append(connection, correction, item)
-            projections.refresh(connection, item, self._known)
+            self._append(connection, correction)
+            projections.refresh_row(connection, item, self._known)
         return correction.id
 
     @telling
@@ -317,8 +319,8 @@ class Register:
     @telling
     def has_picture(self, sha: str) -> bool:
         """Tell whether a photograph is stored."""
-        with Session(self._picture_reader) as session:
-            return pictures.has(session, sha)
+        with self._picture_reader.connect() as connection:
+            return sha in pictures.stored(connection, [sha])
 
     # Keeping it sound
 
@@ -345,31 +347,29 @@ class Register:
 
     def _log(self, record: ItemRecord, photos: Sequence["Photo"]) -> str:
         body = body_of(record, self.device)
+        record_id, item, _ = head_of(body)
         self._keep_photos(photos, body)
         with self._engine.begin() as connection:
-            item = record.inspection.item if isinstance(record, Judged) else record.item
-            self._append(connection, body, item)
-            projections.refresh(connection, item, self._known)
-        return log.id_of(record)
+            self._append(connection, body)
+            projections.refresh_row(connection, item, self._known)
+        return record_id
 
-    def _append(self, connection: Connection, body: Body, item: str) -> None:
-        if head_of(body)[1] != item:
-            raise RegisterError(f"the replacement is of another item than {item}. Nothing was kept. Correct its item.")
-        if not log.knows_item(connection, item):
-            raise log.no_item(item)
+    def _append(self, connection: Connection, body: Body) -> None:
         log.append(connection, body, self._known)
         if isinstance(body, Inspected):
-            pack_texts.keep(connection, body.judgement.packs)
-            drafts.discard(connection, body.inspection.id)
+            pack_texts.keep(connection, body.judged.judgement.packs)
+            drafts.discard(connection, body.judged.inspection.id)
 
     def _keep_photos(self, photos: Sequence["Photo"], body: Body | None) -> None:
         pictures.keep(self._pictures, photos)
-        named = pictures_of(body) if body else ()
+        named = set(pictures_of(body) if body else ()) - {photo.sha256 for photo in photos}
         if named:
-            with Session(self._picture_reader) as session:
-                lost = pictures.missing(session, named)
+            with self._picture_reader.connect() as connection:
+                lost = named - pictures.stored(connection, named)
             if lost:
-                raise RegisterError(f"picture {lost[0]} is not stored. Nothing was logged. Keep the photograph first.")
+                raise RegisterError(
+                    f"picture {min(lost)} is not stored. Nothing was logged. Keep the photograph first."
+                )
 
     def _readable(self, item_id: str) -> list[log.Entry]:
         with self._reader.connect() as connection:

@@ -107,7 +107,7 @@ def _records(
         seq, previous = number, str(record.seal)
         body = log.opened(record).body
         if body is not None:
-            stamps = body.judgement.packs if isinstance(body, Inspected) else ()
+            stamps = body.judged.judgement.packs if isinstance(body, Inspected) else ()
             names.append((place, record.id, pictures_of(body), tuple(stamp.sha256 for stamp in stamps)))
         session.expunge(record)
         step()

@@ -235,7 +235,7 @@ def test_a_replacement_of_another_item_leaves_nothing(register: Register) -> Non
     register.add_item(pendant("tail"), MATE, day(0))
     register.log_inspection(inspection("wrong", 1), judgement(1))
     other = Judged(inspection=inspection("other", 1, item="tail"), judgement=judgement(1))
-    with pytest.raises(RegisterError, match="of another item"):
+    with pytest.raises(RegisterError, match="is not of item pendant"):
         register.correct("wrong", "wrong item", EXAMINER, day(2), other)
     assert register.history("tail") == []
     assert register.corrections("pendant") == []
