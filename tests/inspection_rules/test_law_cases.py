@@ -41,6 +41,16 @@ def test_reading_that_cannot_be_used_is_held(part: str, name: str, change: Json)
     assert (judgement.answer, judgement.door) == (Answer.HOLD, Door.LOOK_AGAIN)
 
 
+def test_girth_beyond_the_limit_read_once_holds_where_three_times_remove() -> None:
+    case = pendant_case()
+    case["item"]["kind"], case["regimes"] = "rope sling", ["US lifting"]
+    set_values(case["inspection"], "body", "girth_worst", ["60 mm"])
+    once = judged(case)
+    set_values(case["inspection"], "body", "girth_worst", ["60 mm"] * 3)
+    assert (once.answer, once.door) == (Answer.HOLD, Door.LOOK_AGAIN)
+    assert judged(case).answer is Answer.REMOVE
+
+
 def test_one_reading_of_a_second_movement_holds_where_two_remove() -> None:
     case = pendant_case()
     moved = inspection(case["item"], "periodic", 40)
