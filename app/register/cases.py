@@ -5,7 +5,7 @@ from datetime import date
 from pydantic import ValidationError
 from sqlalchemy import Connection, select
 
-from app.register import log
+from app.register import effect, log
 from app.register.bodies import Correction, ItemRevised
 from app.register.errors import RegisterError
 from app.register.tables import table
@@ -31,12 +31,12 @@ def case(
     Raises:
         RegisterError: the item is not there, a record of it cannot be read, or the inspection does not fit it.
     """
-    heads = log.heads(log.readable(inspection.item, found))
+    heads = effect.heads(effect.readable(inspection.item, found))
     item = heads[-1].item
     parts = {"", *(part.id for part in item.parts)}
     past = [
         _of_parts(one.inspection, parts)
-        for one in log.judged_of(log.in_force(found))
+        for one in effect.judged_of(effect.in_force(found))
         if one.inspection.id != inspection.id and one.inspection.at <= inspection.at
     ]
     try:
@@ -79,9 +79,9 @@ def check_correctable(record_id: str, found: list[log.Entry]) -> None:
         why = "describes the item itself. Nothing was kept. Revise the item instead."
     elif isinstance(body, Correction):
         why = "is a correction. Nothing was kept. Log the right record instead."
-    elif body is not None and log.is_final(body):
+    elif body is not None and effect.is_final(body):
         why = "ends the item for good, and no correction lifts that. Nothing was kept."
-    elif record_id in log.superseded(found):
+    elif record_id in effect.superseded(found):
         why = "was corrected before. Nothing was kept. Correct its replacement instead."
     if why:
         raise RegisterError(f"record {record_id} {why}")

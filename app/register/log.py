@@ -2,19 +2,16 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date
 
 from sqlalchemy import Connection, bindparam, exists, insert
 from sqlalchemy import select as sql_select
 from sqlmodel import Session, col, select
 
-from app.register.bodies import Body, Correction, Decided, Disposed, ItemRevised, head_of, item_record, read, when_text
+from app.register.bodies import Body, ItemRevised, head_of, read, when_text
 from app.register.bodies import write as written
 from app.register.errors import RegisterError
 from app.register.seals import GENESIS, seal, sha256
 from app.register.tables import Record, table
-from inspection_rules.standing import ItemRecord, Judged, Standing, standing
-from inspection_rules.words import Answer, DecisionKind, Door, State
 
 _RECORD = table("record")
 _INSERT = insert(_RECORD)
@@ -133,88 +130,6 @@ def raw(stored: object) -> bytes:
     return stored if isinstance(stored, bytes) else str(stored).encode(errors="surrogateescape")
 
 
-def heads(found: Iterable[Entry]) -> list[ItemRevised]:
-    """Return the revisions nobody has revised since, oldest first; more than one disagree."""
-    revisions = [one.body for one in found if isinstance(one.body, ItemRevised)]
-    revised = {parent for one in revisions for parent in one.parents}
-    return [one for one in revisions if one.id not in revised]
-
-
-def superseded(found: Iterable[Entry]) -> set[str]:
-    """Return the ids of records that a correction took out; what ends an item for good is never among them."""
-    found = list(found)
-    final = {one.id for one in found if one.body is not None and is_final(one.body)}
-    return {one.body.supersedes for one in found if isinstance(one.body, Correction)} - final
-
-
-def is_final(body: Body) -> bool:
-    """Tell whether a body ends an item for good: condemned or disposed of."""
-    return isinstance(body, Disposed) or (isinstance(body, Decided) and body.decision.kind is DecisionKind.CONDEMN)
-
-
-def in_force(found: Iterable[Entry]) -> list[ItemRecord]:
-    """Return what counts for the standing: everything readable that no correction took out."""
-    found = list(found)
-    out = superseded(found)
-    records = [item_record(one.body) for one in found if one.body is not None and one.id not in out]
-    return [one for one in records if one is not None]
-
-
-def standing_of(item_id: str, found: Iterable[Entry], on: date) -> Standing:
-    """Return where an item stands on a local date; of several heads the stricter standing.
-
-    A record that cannot be read may have stopped the item, so it holds it.
-
-    Raises:
-        RegisterError: there is no such item.
-    """
-    found = list(found)
-    if not found:
-        raise no_item(item_id)
-    records = in_force(found)
-    stands = [standing(head.item, records, on) for head in heads(found)]
-    strictest = max(stands, key=lambda one: one.answer.severity, default=None)
-    unreadable = next((one for one in found if one.body is None), None)
-    if strictest is not None and (unreadable is None or strictest.answer is Answer.REMOVE):
-        return strictest
-    why = f"Record {unreadable.id} cannot be read: {unreadable.fault}" if unreadable else "Its own entry is missing"
-    held = Standing(
-        state=State.QUARANTINED, answer=Answer.HOLD, door=Door.REFER, sentence=f"{why}. Keep it out of use."
-    )
-    if strictest is None:
-        return held
-    known = {"open": strictest.open, "latest": strictest.latest, "latest_on": strictest.latest_on}
-    return held.model_copy(update=known)
-
-
-def readable(item_id: str, found: list[Entry]) -> list[Entry]:
-    """Return an item's records when all of them can be read.
-
-    Raises:
-        RegisterError: there are none, or one cannot be read.
-    """
-    for one in found:
-        if one.body is None:
-            raise RegisterError(
-                f"item {item_id}: record {one.id} cannot be read: {one.fault}. The others were kept. "
-                "Keep the item out of use, and check the register"
-            )
-    if not heads(found):
-        raise no_item(item_id)
-    return found
-
-
-def all_records(found: Iterable[Entry]) -> list[ItemRecord]:
-    """Return every inspection, work, decision and disposal among some records, corrected ones included."""
-    records = [item_record(one.body) for one in found if one.body is not None]
-    return [one for one in records if one is not None]
-
-
 def no_item(item_id: str) -> RegisterError:
     """Return the refusal for an item that is not there."""
     return RegisterError(f"item {item_id} is not in this register. Add the item first, or check its id.")
-
-
-def judged_of(records: Iterable[ItemRecord]) -> list[Judged]:
-    """Return the inspections among some records, in their order."""
-    return [one for one in records if isinstance(one, Judged)]

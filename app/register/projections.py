@@ -6,7 +6,7 @@ from datetime import date
 
 from sqlalchemy import Connection, bindparam, delete, insert, select, update
 
-from app.register import log, settings
+from app.register import effect, log, settings
 from app.register.tables import table
 from app.register.words import index_words, order_key
 from inspection_rules.standing import ItemRecord, Judged, Standing
@@ -34,14 +34,15 @@ class Projected:
 
 def project(item_id: str, found: list[log.Entry]) -> Projected:
     """Return what the list shows of an item, from all of its records, which are at least one."""
-    heads = log.heads(found)
-    records = log.in_force(found)
-    now = log.standing_of(item_id, found, max(map(_day, records), default=date.min))
+    heads = effect.heads(found)
+    records = effect.in_force(found)
+    last_day = max(map(_day, records), default=date.min)
+    now = effect.standing_of(item_id, found, last_day)
     if not heads:
-        return _unknown(item_id, now)
+        return _unknown(item_id, now, last_day)
     item = heads[-1].item
-    late = log.standing_of(item_id, found, date.max)
-    inspections = log.judged_of(records)
+    late = effect.standing_of(item_id, found, date.max)
+    inspections = effect.judged_of(records)
     latest = next((one for one in inspections if one.inspection.id == now.latest), None)
     unreadable = any(one.body is None for one in found)
     row: Row = {
@@ -59,6 +60,7 @@ def project(item_id: str, found: list[log.Entry]) -> Projected:
         "door": now.door.value if now.door else None,
         "sentence": now.sentence,
         "open_holds": len(now.open),
+        "last_day": last_day,
         "next_due": now.next_due,
         "due": None if unreadable else _due(now, latest),
         "late_answer": late.answer.value,
@@ -118,13 +120,31 @@ def _shown_picture(inspections: list[Judged]) -> str | None:
     return None
 
 
-def _unknown(item_id: str, now: Standing) -> Projected:
+def _unknown(item_id: str, now: Standing, last_day: date) -> Projected:
     """An item whose own entry is missing or cannot be read: held under its id, so that it is not out of sight."""
-    held = {"answer": now.answer.value, "door": now.door.value if now.door else None, "sentence": now.sentence}
+    door = now.door.value if now.door else None
     row: Row = {
-        "id": item_id, "revision": "", "heads": 0, "tag": item_id, "order_key": order_key(item_id),
-        "description": "", "place": "", "kind": "", "duty": "", "state": now.state.value, **held,
-        "open_holds": 0, "next_due": None, "due": None, **{f"late_{key}": value for key, value in held.items()},
-        "last_inspected": None, "thumbnail": None,
-    }  # fmt: skip
+        "id": item_id,
+        "revision": "",
+        "heads": 0,
+        "tag": item_id,
+        "order_key": order_key(item_id),
+        "description": "",
+        "place": "",
+        "kind": "",
+        "duty": "",
+        "state": now.state.value,
+        "answer": now.answer.value,
+        "door": door,
+        "sentence": now.sentence,
+        "open_holds": len(now.open),
+        "last_day": last_day,
+        "next_due": None,
+        "due": None,
+        "late_answer": now.answer.value,
+        "late_door": door,
+        "late_sentence": now.sentence,
+        "last_inspected": now.latest_on,
+        "thumbnail": None,
+    }
     return Projected(row, index_words((item_id,)))

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Self
 from sqlalchemy import Connection
 from sqlmodel import Session
 
-from app.register import cases, drafts, log, opening, pack_texts, pictures, projections, rows, settings
+from app.register import cases, drafts, effect, log, opening, pack_texts, pictures, projections, rows, settings
 from app.register import verify as checks
 from app.register.bodies import Body, Correction, Inspected, ItemRevised, body_of, head_of, pictures_of
 from app.register.drafts import Draft
@@ -97,7 +97,7 @@ class Register:
     def revise_item(self, item: Item, by: Person, at: datetime, utc_offset_minutes: int = 0) -> str:
         """Enter an item anew, in place of every revision that stands, and return its id."""
         with self._engine.begin() as connection:
-            parents = tuple(head.id for head in log.heads(log.entries(connection, item.id, self._known)))
+            parents = tuple(head.id for head in effect.heads(log.entries(connection, item.id, self._known)))
             if not parents:
                 raise log.no_item(item.id)
             self._enter_item(connection, item, parents, by, at, utc_offset_minutes)
@@ -111,7 +111,7 @@ class Register:
     def heads(self, item_id: str) -> list[Item]:
         """Return the item's revisions that nobody has revised since, oldest first: more than one disagree."""
         with self._reader.connect() as connection:
-            found = log.heads(log.entries(connection, item_id, self._known))
+            found = effect.heads(log.entries(connection, item_id, self._known))
         if not found:
             raise log.no_item(item_id)
         return [one.item for one in found]
@@ -129,13 +129,13 @@ class Register:
             on: the local date that says what is overdue; today's without it.
         """
         with Session(self._reader) as session:
-            return rows.find(session, text, on or date.today(), limit, after)
+            return rows.find(session, text, on or date.today(), limit, after, self._stand(session))
 
     @telling
     def today(self, on: date) -> Today:
         """Return what a local date asks for: due within 14 days, overdue, held, removed."""
         with Session(self._reader) as session:
-            return rows.today(session, on)
+            return rows.today(session, on, self._stand(session))
 
     # Inspections and what follows from them
 
@@ -207,12 +207,12 @@ class Register:
     @telling
     def judged(self, item_id: str) -> list[Judged]:
         """Return the inspections that count, with their judgements, oldest first."""
-        return log.judged_of(log.in_force(self._readable(item_id)))
+        return effect.judged_of(effect.in_force(self._readable(item_id)))
 
     @telling
     def history(self, item_id: str) -> list[ItemRecord]:
         """Return every inspection, work, decision and disposal, oldest first, corrected ones included."""
-        return log.all_records(self._readable(item_id))
+        return effect.all_records(self._readable(item_id))
 
     @telling
     def corrections(self, item_id: str) -> list[Correction]:
@@ -223,7 +223,7 @@ class Register:
     def standing(self, item_id: str, on: date) -> Standing:
         """Return where an item stands on a local date, from all of its records up to then."""
         with self._reader.connect() as connection:
-            return log.standing_of(item_id, log.entries(connection, item_id, self._known), on)
+            return effect.standing_of(item_id, log.entries(connection, item_id, self._known), on)
 
     @telling
     def pack_text(self, sha256: str) -> str | None:
@@ -371,9 +371,17 @@ class Register:
                     f"picture {min(lost)} is not stored. Nothing was logged. Keep the photograph first."
                 )
 
+    def _stand(self, session: Session) -> rows.Stand:
+        connection = session.connection()
+
+        def stand(item_id: str, on: date) -> Standing:
+            return effect.standing_of(item_id, log.entries(connection, item_id, self._known), on)
+
+        return stand
+
     def _readable(self, item_id: str) -> list[log.Entry]:
         with self._reader.connect() as connection:
-            return log.readable(item_id, log.entries(connection, item_id, self._known))
+            return effect.readable(item_id, log.entries(connection, item_id, self._known))
 
     def _set(self, key: str, value: object) -> None:
         with self._engine.begin() as connection:

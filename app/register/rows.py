@@ -1,20 +1,23 @@
 """The item list: one row for each item, found by its words, and what today asks for."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from sqlalchemy import ColumnElement, and_, exists, func, not_, or_, tuple_
+from sqlalchemy import ColumnElement, and_, exists, func, or_, tuple_
 from sqlmodel import Session, col, select
 
 from app.register.tables import Listed, ListedWord
 from app.register.words import order_key, words
+from inspection_rules.standing import Standing
 from inspection_rules.words import Answer, Door, State
 
 SOON = timedelta(days=14)
 # A word that more items have than this is looked up item by item in the list's order instead.
 _RARE = 1000
 _AFTER_EVERY_LETTER = "\U0010ffff"
+# Where an item stands on a day, from its records.
+Stand = Callable[[str, date], Standing]
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +62,21 @@ class Today:
     removed: list[ItemRow]
 
 
-def find(session: Session, text: str, on: date, limit: int, after: ItemRow | None) -> list[ItemRow]:
+@dataclass(frozen=True, slots=True)
+class _Shown:
+    """What of a row depends on the day."""
+
+    state: State
+    answer: Answer
+    door: Door | None
+    sentence: str
+    next_due: date | None
+    overdue: bool
+    held_by_rule: bool
+    last_inspected: date | None
+
+
+def find(session: Session, text: str, on: date, limit: int, after: ItemRow | None, stand: Stand) -> list[ItemRow]:
     """Return items that have a word beginning with each word of `text`, in the order of their tags."""
     wanted = words(text)
     if text.strip() and not wanted:
@@ -73,29 +90,65 @@ def find(session: Session, text: str, on: date, limit: int, after: ItemRow | Non
         found = sorted(session.exec(query.where(col(Listed.id).in_(ids))), key=lambda one: (one.order_key, one.id))
         if after:
             found = [one for one in found if (one.order_key, one.id) > (order_key(after.tag), after.id)]
-        return [row(one, on) for one in found[:limit]]
+        return [row(one, on, stand) for one in found[:limit]]
     if after:
         query = query.where(tuple_(col(Listed.order_key), col(Listed.id)) > tuple_(order_key(after.tag), after.id))
     query = query.order_by(col(Listed.order_key), col(Listed.id)).limit(limit)
-    return [row(one, on) for one in session.exec(query)]
+    return [row(one, on, stand) for one in session.exec(query)]
 
 
-def today(session: Session, on: date) -> Today:
+def today(session: Session, on: date, stand: Stand) -> Today:
     """Return what a local date asks for."""
-    answer, due = col(Listed.answer), col(Listed.due)
-    removed = and_(answer == Answer.REMOVE.value, col(Listed.state) != State.DISPOSED.value)
-    late = and_(due < on, col(Listed.open_holds) == 0, answer != Answer.REMOVE.value)
-    held = and_(answer == Answer.HOLD.value, or_(due.is_(None), not_(late)))
-    usable = answer.in_([Answer.SERVICEABLE.value, Answer.WATCH.value])
-    soon = and_(usable, due >= on, due <= on + SOON)
-    lists = [_rows(session, where, on) for where in (soon, late, held, removed)]
-    return Today(*lists)
+    due, last_day = col(Listed.due), col(Listed.last_day)
+    stopped = col(Listed.answer).in_([Answer.HOLD.value, Answer.REMOVE.value])
+    query = select(Listed).where(or_(stopped, due <= on + SOON, last_day > on))
+    lists: dict[str, list[ItemRow]] = {"due": [], "overdue": [], "held": [], "removed": []}
+    for listed in session.exec(query.order_by(due, col(Listed.order_key), col(Listed.id))):
+        shown = _shown(listed, on, stand)
+        name = _list_of(shown, on)
+        if name:
+            lists[name].append(_row(listed, shown))
+    return Today(**lists)
 
 
-def row(listed: Listed, on: date) -> ItemRow:
-    """Return an item's row on a local date that is not before its latest record."""
+def row(listed: Listed, on: date, stand: Stand) -> ItemRow:
+    """Return an item's row on a local date."""
+    return _row(listed, _shown(listed, on, stand))
+
+
+def _shown(listed: Listed, on: date, stand: Stand) -> _Shown:
+    if on < listed.last_day:
+        # A clock ran ahead, or the past is asked for: the records up to that day say it, not the row.
+        stands = stand(listed.id, on)
+        return _Shown(
+            stands.state, stands.answer, stands.door, stands.sentence, stands.next_due, stands.overdue,
+            bool(stands.open), stands.latest_on,
+        )  # fmt: skip
     late = listed.due is not None and on > listed.due
     door = listed.late_door if late else listed.door
+    return _Shown(
+        state=State(listed.state),
+        answer=Answer(listed.late_answer if late else listed.answer),
+        door=Door(door) if door else None,
+        sentence=listed.late_sentence if late else listed.sentence,
+        next_due=None if late else listed.next_due,
+        overdue=late,
+        held_by_rule=listed.open_holds > 0,
+        last_inspected=listed.last_inspected,
+    )
+
+
+def _list_of(shown: _Shown, on: date) -> str:
+    if shown.state is State.DISPOSED:
+        return ""
+    if shown.answer is Answer.REMOVE:
+        return "removed"
+    if shown.answer is Answer.HOLD:
+        return "overdue" if shown.overdue and not shown.held_by_rule else "held"
+    return "due" if shown.next_due is not None and shown.next_due <= on + SOON else ""
+
+
+def _row(listed: Listed, shown: _Shown) -> ItemRow:
     return ItemRow(
         id=listed.id,
         tag=listed.tag,
@@ -103,19 +156,14 @@ def row(listed: Listed, on: date) -> ItemRow:
         place=listed.place,
         kind=listed.kind,
         duty=listed.duty,
-        answer=Answer(listed.late_answer if late else listed.answer),
-        door=Door(door) if door else None,
-        next_due=None if late else listed.next_due,
-        overdue=late,
-        sentence=listed.late_sentence if late else listed.sentence,
-        last_inspected=listed.last_inspected,
+        answer=shown.answer,
+        door=shown.door,
+        next_due=shown.next_due,
+        overdue=shown.overdue,
+        sentence=shown.sentence,
+        last_inspected=shown.last_inspected,
         thumbnail=listed.thumbnail,
     )
-
-
-def _rows(session: Session, where: ColumnElement[bool], on: date) -> list[ItemRow]:
-    query = select(Listed).where(where).order_by(col(Listed.due), col(Listed.order_key), col(Listed.id))
-    return [row(one, on) for one in session.exec(query)]
 
 
 def _begins(word: str) -> ColumnElement[bool]:

@@ -48,7 +48,8 @@ class Listed(SQLModel, table=True):
         order_key: sorts tags as people count (2 before 10).
         answer, door, sentence, next_due: while the inspection that is due is not overdue.
         open_holds: holds and removals that nothing has closed.
-        due: the day after which it is overdue; none when it never is.
+        last_day: of its latest record; for an earlier day the row does not speak.
+        due: the last day before it is overdue; none when it never is.
         late_answer, late_door, late_sentence: once it is overdue.
     """
 
@@ -57,6 +58,7 @@ class Listed(SQLModel, table=True):
         Index("listed_in_order", "order_key", "id"),
         Index("listed_by_answer", "answer"),
         Index("listed_by_due", "due"),
+        Index("listed_by_last_day", "last_day"),
     )
 
     id: str = Field(primary_key=True)
@@ -73,6 +75,7 @@ class Listed(SQLModel, table=True):
     door: str | None
     sentence: str
     open_holds: int
+    last_day: date
     next_due: date | None
     due: date | None
     late_answer: str

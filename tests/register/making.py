@@ -122,10 +122,10 @@ def release(record_id: str, number: int, *inspections: str, rule: str = "tail-sl
     )  # fmt: skip
 
 
-def condemn(record_id: str, number: int) -> Decision:
+def condemn(record_id: str, number: int, item: str = "pendant") -> Decision:
     """A competent person's condemnation."""
     return Decision(
-        id=record_id, item="pendant", at=day(number), by=EXAMINER, kind=DecisionKind.CONDEMN, reason="strands cut"
+        id=record_id, item=item, at=day(number), by=EXAMINER, kind=DecisionKind.CONDEMN, reason="strands cut"
     )
 
 

@@ -64,7 +64,7 @@ def test_an_item_with_an_unreadable_record_is_held(unreadable: Register) -> None
 
 def test_the_list_holds_it_too_once_made_anew(unreadable: Register) -> None:
     unreadable.rebuild()
-    (row,) = unreadable.find()
+    (row,) = unreadable.find(on=on(2))
     assert (row.answer, row.tag) == (Answer.HOLD, "SP-101")
     assert "Record n1 cannot be read" in row.sentence
 

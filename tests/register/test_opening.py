@@ -13,7 +13,7 @@ import pytest
 
 from app.register import Register, RegisterError
 
-from .making import EXAMINER, day, inspection, judgement, pendant, photo
+from .making import EXAMINER, day, inspection, judgement, on, pendant, photo
 
 Sql = Callable[..., list[Any]]
 
@@ -78,14 +78,14 @@ def test_an_older_programs_lists_are_made_anew_with_progress(
 ) -> None:
     register.add_item(pendant("tail", tag="SP-102"), EXAMINER, day(0))
     register.log_inspection(inspection("n1"), judgement())
-    rows = register.find()
+    rows = register.find(on=on(1))
     register.close()
     strangers_sql("UPDATE setting SET value = '0' WHERE key = 'projection version'")
     strangers_sql("DELETE FROM listed")
     strangers_sql("DELETE FROM listed_word")
     told: list[tuple[int, int]] = []
     with Register.open(folder, progress=lambda done, all_: told.append((done, all_))) as again:
-        assert again.find() == rows
+        assert again.find(on=on(1)) == rows
         assert [one.id for one in again.find("pendant 102")] == ["tail"]
     assert told == [(1, 2), (2, 2)]
 

@@ -173,7 +173,7 @@ def test_work_that_mends_lets_a_removal_be_released(register: Register) -> None:
     removed = ruling(Answer.REMOVE, "stitching", mends=Mend.RE_STITCH)
     register.log_inspection(inspection("bad", 1), judgement(1, removed))
     register.log_decision(release("too soon", 2, "bad", rule="stitching"))
-    assert register.find()[0].answer is Answer.REMOVE
+    assert register.find(on=on(2))[0].answer is Answer.REMOVE
     register.log_work(work("w", 3))
     register.log_decision(release("r", 4, "bad", rule="stitching"))
     assert register.find(on=on(4))[0].answer is Answer.SERVICEABLE
@@ -213,7 +213,7 @@ def test_a_corrected_release_opens_its_holds_again(register: Register) -> None:
     register.log_inspection(inspection("bad", 1), judgement(1, ruling(Answer.HOLD)))
     register.log_decision(release("r", 2, "bad"))
     register.correct("r", "it was another pendant", EXAMINER, day(3))
-    assert register.find()[0].answer is Answer.HOLD
+    assert register.find(on=on(3))[0].answer is Answer.HOLD
 
 
 def test_no_correction_lifts_a_condemnation(register: Register) -> None:

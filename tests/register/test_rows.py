@@ -146,3 +146,13 @@ def test_the_soonest_comes_first(register: Register) -> None:
         register.log_inspection(inspection(f"of {item_id}", 0, item=item_id, by=EXAMINER), judgement(0, due=due))
     assert [row.id for row in register.today(on(1)).due] == ["soon", "late"]
     assert [row.id for row in register.today(on(20)).overdue] == ["soon", "late"]
+
+
+def test_a_day_before_the_latest_record_shows_what_stood_then(register: Register) -> None:
+    register.log_inspection(inspection("n1", 1), judgement(1, due=30))
+    register.log_inspection(inspection("bad", 50), judgement(50, ruling(Answer.REMOVE)))
+    (row,) = register.find(on=on(20))
+    assert (row.answer, row.next_due, row.last_inspected) == (Answer.SERVICEABLE, on(31), on(1))
+    assert [one.id for one in register.today(on(20)).due] == ["pendant"]
+    assert [one.id for one in register.today(on(32)).overdue] == ["pendant"]
+    assert [one.id for one in register.today(on(50)).removed] == ["pendant"]
