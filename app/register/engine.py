@@ -112,6 +112,15 @@ def open_engine(path: Path) -> Engine:
     return engine
 
 
+def close_engine(engine: Engine) -> None:
+    """Close an engine's connections for good; otherwise the next use would open new ones that nobody closes."""
+    engine.dispose()
+
+    @event.listens_for(engine, "do_connect")
+    def refuse(*_arguments: object) -> None:
+        raise RegisterError("this register was closed. Open it again.")
+
+
 def _text(data: bytes) -> str:
     return data.decode(errors="surrogateescape")
 

@@ -13,6 +13,7 @@ from app.register import cases, drafts, effect, log, opening, pack_texts, pictur
 from app.register import verify as checks
 from app.register.bodies import Body, Correction, Inspected, ItemRevised, body_of, head_of, pictures_of
 from app.register.drafts import Draft
+from app.register.engine import close_engine
 from app.register.errors import RegisterError, telling
 from app.register.keys import new_id
 from app.register.opening import Opened
@@ -69,8 +70,8 @@ class Register:
 
     def close(self) -> None:
         """Close both files; the register cannot be used afterwards."""
-        self._engine.dispose()
-        self._pictures.dispose()
+        close_engine(self._engine)
+        close_engine(self._pictures)
 
     def __enter__(self) -> Self:
         return self

@@ -9,12 +9,12 @@ import pytest
 from sqlalchemy import insert
 
 from app.register import Register, RegisterError
-from app.register.bodies import ItemRevised, write
+from app.register.bodies import Correction, ItemRevised, write
 from app.register.log import append
 from app.register.tables import table
 from inspection_rules.words import Answer, Door, State
 
-from .making import MATE, START, day, inspection, judgement, on, pendant, ruling
+from .making import MATE, START, condemn, day, inspection, judgement, on, pendant, ruling
 
 Sql = Callable[..., list[Any]]
 
@@ -93,6 +93,16 @@ def test_a_record_of_a_newer_program_holds_its_item(register: Register) -> None:
         connection.execute(insert(table("record")), values)
     assert "newer version of this program" in register.standing("pendant", on(1)).sentence
     assert register.standing("pendant", on(1)).answer is Answer.HOLD
+
+
+def test_a_correction_from_elsewhere_does_not_lift_a_condemnation_either(register: Register) -> None:
+    register.log_decision(condemn("c", 1))
+    with register._engine.begin() as connection:
+        body = Correction(
+            id="theirs", at=day(2), by=MATE, device="tablet", item="pendant", supersedes="c", reason="a mistake"
+        )
+        append(connection, body, {})
+    assert register.standing("pendant", on(3)).state is State.CONDEMNED
 
 
 def test_an_unknown_item_is_told(register: Register, folder: Path) -> None:

@@ -164,11 +164,18 @@ def test_both_files_are_known_to_be_ours(register: Register, folder: Path) -> No
     assert (folder / "pictures.db").read_bytes()[68:72] == b"THMP"
 
 
-@pytest.mark.parametrize("name", ["register.db", "pictures.db"])
-def test_a_closed_register_is_its_two_files(register: Register, folder: Path, name: str) -> None:
+def test_a_closed_register_is_its_two_files(register: Register, folder: Path) -> None:
     register.log_inspection(inspection("n1"), judgement(), [photo(1)])
     register.close()
     assert sorted(one.name for one in folder.iterdir()) == ["pictures.db", "register.db"]
+
+
+def test_a_closed_register_is_not_used_by_mistake(register: Register) -> None:
+    register.close()
+    with pytest.raises(RegisterError, match="this register was closed"):
+        register.find()
+    with pytest.raises(RegisterError, match="this register was closed"):
+        register.has_picture("0" * 64)
 
 
 def test_commits_reach_the_disk_before_they_return(register: Register) -> None:
