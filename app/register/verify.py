@@ -102,10 +102,11 @@ def _records(
             device, seq, previous = record.device, 0, GENESIS
         number = record.seq if isinstance(record.seq, int) else seq + 1
         place = (str(record.at), str(record.device), number)
-        found = list(_record(record, seq, previous))
+        entry = log.opened(record)
+        found = list(_record(record, entry, seq, previous))
         placed += [_Placed(place, Fault(record.id, kind, sentence)) for kind, sentence in found]
         seq, previous = number, str(record.seal)
-        body = log.opened(record).body
+        body = entry.body
         if body is not None:
             stamps = body.judged.judgement.packs if isinstance(body, Inspected) else ()
             names.append((place, record.id, pictures_of(body), tuple(stamp.sha256 for stamp in stamps)))
@@ -119,7 +120,7 @@ def _records(
     yield from (one.fault for one in sorted(placed, key=lambda one: one.order))
 
 
-def _record(record: Record, seq: int, previous: str) -> Iterator[tuple[str, str]]:
+def _record(record: Record, entry: log.Entry, seq: int, previous: str) -> Iterator[tuple[str, str]]:
     where = f"Record {record.id}"
     if record.seq != seq + 1:
         yield "order", f"{where} is number {record.seq} of device {record.device} and follows number {seq}."
@@ -131,7 +132,6 @@ def _record(record: Record, seq: int, previous: str) -> Iterator[tuple[str, str]
         yield "seal", f"{where}: the seal does not follow from the record before it."
     if changed:
         return
-    entry = log.opened(record)
     if entry.body is None:
         yield "unreadable", f"{where}: {entry.fault}."
         return
