@@ -83,7 +83,7 @@ def movement_ruling(rule: Rule, movement: Movement, pack: Pack, case: Case, part
     p = probability(float(margin), measured.u)
     sentence = (
         f"{_signed(measured)} {measured.how}; this reading is good to ± {_good(measured.u)} mm. {why} "
-        f"Action value {decimal_text(action.value)} mm ({action.why})."
+        f"Action value {decimal_text(action.value)} mm ({action.why}); no slip limit is published."
     )
     return _numeric(rule, movement.measure, pack, case, part, answer, door, measured, action, margin, p, sentence)
 

@@ -193,7 +193,7 @@ class Finding(Entry):
 
     seen: Seen
     conditions: tuple[Name, ...] = ()
-    reason: Text = ""
+    reason: Annotated[Text, Field(max_length=300)] = ""
 
     @model_validator(mode="after")
     def _whole(self) -> Self:

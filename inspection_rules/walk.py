@@ -33,7 +33,8 @@ def walk(item: Item, kind: InspectionKind, regimes: Iterable[str], book: RuleBoo
     """Return the needed steps in the order of the real rope.
 
     First what concerns the item as a whole before it is handled (its tag), then from the back of the eye at
-    end A along the splice to the body, then the other end, and last what memory must answer.
+    end A along the splice to the body, then along the other splice to the back of its eye, and last what
+    memory must answer.
     """
     needed: dict[str, None] = {}
     for pack in book.chosen(regimes):
@@ -42,8 +43,8 @@ def walk(item: Item, kind: InspectionKind, regimes: Iterable[str], book: RuleBoo
                 needed.update(dict.fromkeys(rule.needs.observations))
     ordered = [observation for name, observation in book.observations.items() if name in needed]
     steps: list[Step] = []
-    for part in ("", *_rope_order(item)):
-        steps += [Step(part, o) for o in ordered if part in o.parts(item) and o.station != LAST_STATION]
+    for part, stations in _rope_order(item, ordered):
+        steps += [Step(part, o) for o in stations if part in o.parts(item) and o.station != LAST_STATION]
     steps += [Step("", o) for o in ordered if o.station == LAST_STATION and o.parts(item)]
     return tuple(steps)
 
@@ -53,8 +54,8 @@ def optional_steps(item: Item, kind: InspectionKind, regimes: Iterable[str], boo
     have = {step.key for step in walk(item, kind, regimes, book)}
     steps = (
         Step(part, observation, needed=False)
-        for part in ("", *_rope_order(item))
-        for observation in book.observations.values()
+        for part, stations in _rope_order(item, list(book.observations.values()))
+        for observation in stations
         if part in observation.parts(item)
     )
     return tuple(step for step in steps if step.key not in have)
@@ -69,8 +70,15 @@ def first_open(steps: Iterable[Step], inspection: Inspection) -> Step | None:
 LAST_STATION = "since last time"
 
 
-def _rope_order(item: Item) -> tuple[str, ...]:
-    """Part ids from the first termination through the body to the other terminations."""
+def _rope_order(item: Item, observations: list[Observation]) -> list[tuple[str, list[Observation]]]:
+    """The item, the first termination, the body, the other terminations, each with its observations in order.
+
+    Observations are written from the eye to the body; past the body the hand meets their stations the other
+    way round.
+    """
     terminations = [part.id for part in sorted(item.terminations, key=lambda part: part.end or "")]
     bodies = [part.id for part in item.parts if part.kind is PartKind.BODY]
-    return (*terminations[:1], *bodies, *terminations[1:])
+    stations = list(dict.fromkeys(observation.station for observation in observations))
+    outward = sorted(observations, key=lambda observation: -stations.index(observation.station))
+    towards = [(part, observations) for part in ("", *terminations[:1], *bodies)]
+    return towards + [(part, outward) for part in terminations[1:]]

@@ -17,7 +17,7 @@ def test_the_walk_follows_the_rope_from_tag_to_memory():
         ("", "tag"),
         ("A", "eye"), ("A", "marks"), ("A", "stitch"), ("A", "bury"),
         ("body", "body"),
-        ("B", "eye"), ("B", "marks"), ("B", "stitch"), ("B", "bury"),
+        ("B", "bury"), ("B", "stitch"), ("B", "marks"), ("B", "eye"),
         ("", "since last time"),
     ]  # fmt: skip
 
