@@ -347,3 +347,38 @@ def test_record_that_holds_nothing_is_not_serviceable() -> None:
     case["inspection"] = inspection(case["item"], "bedded in", 80)
     assert (case["inspection"]["readings"], case["inspection"]["findings"]) == ([], [])
     assert rank(case) >= HOLD
+
+
+@pytest.mark.xfail(
+    raises=AssertionError, strict=True, reason="an examination that examined nothing starts the interval"
+)
+def test_examination_that_examined_nothing_does_not_start_the_interval_anew() -> None:
+    case = laid_case()
+    case["on"], case["inspection"] = "2051-04-01", inspection(case["item"], "before use", 396)
+    overdue = rank(case)
+    empty = inspection(case["item"], "periodic", 395)
+    case["earlier"] = [{**empty, "readings": [], "findings": []}]
+    assert overdue == HOLD
+    assert rank(case) >= HOLD
+
+
+@pytest.mark.xfail(raises=AssertionError, strict=True, reason="2 u of the readings asked for exceeds half a diameter")
+@pytest.mark.parametrize(("size", "readings"), [("8 mm", 1), ("6 mm", 2)])
+def test_sound_thin_rope_read_as_asked_is_serviceable(size: str, readings: int) -> None:
+    case = pendant_case()
+    case["item"]["diameter"] = size
+    case["item"]["parts"][0]["required_bury"] = "500 mm"
+    for one in (case["inspection"], *case["baselines"]):
+        set_values(one, "A", "mark_offset", ["0 mm"] * readings)
+    assert judged(case).answer is Answer.SERVICEABLE
+
+
+@pytest.mark.xfail(raises=AssertionError, strict=True, reason="with the default u, doubt holds before the watch begins")
+def test_wear_beyond_seven_tenths_of_the_limit_can_be_watched() -> None:
+    answers = set()
+    for tenths in range(700, 760):
+        case = pendant_case()
+        set_values(case["inspection"], "body", "girth_worst", [f"{tenths / 10} mm"] * 3)
+        set_values(case["inspection"], "body", "girth_sound", ["76 mm"] * 3)
+        answers.add(judged(case).answer)
+    assert Answer.WATCH in answers
