@@ -7,7 +7,6 @@ import subprocess
 import sys
 from datetime import date
 from pathlib import Path
-from typing import Any
 
 import pytest
 
@@ -15,7 +14,8 @@ import app
 from app.command import main
 from app.resources import asset
 
-EXAMPLES = sorted(asset("examples").glob("*.json"))
+from .calling import EXAMPLES, PACK, changed, complaint, measured, printed
+
 ANSWERS = ("serviceable", "watch", "hold", "remove")
 SOUND = asset("examples/two-eye-sling-before-use-serviceable.json")
 HELD = asset("examples/a-question-left-out-hold.json")
@@ -23,45 +23,11 @@ REMOVED = asset("examples/cut-strand-remove.json")
 WATCHED = asset("examples/grit-inside-watch.json")
 WRONG_USE = asset("examples/eye-on-a-large-pin-not-for-this-use-serviceable.json")
 THROATMARK = Path(sys.executable).parent / "throatmark"
-Json = dict[str, Any]
 
-PACK = """
-[pack]
-id = "harbour"
-version = "1"
-title = "Harbour rules"
-
-[[rule]]
-id = "harbour-tag"
-title = "Tag"
-fires = "The tag is not readable."
-action = "Ask the safety officer."
-source = { document = "Harbour rules", kind = "site", verified = "none" }
-condition = { observation = "tag", when = ["unreadable"], outcome = "hold" }
-"""
 ASKS_MORE = PACK.replace(
     'condition = { observation = "tag", when = ["unreadable"], outcome = "hold" }',
     'needs = { inspection = ["before use"], observations = ["body_inside"] }',
 )
-
-
-def printed(capsys: pytest.CaptureFixture[str], *arguments: str | Path, code: int = 0) -> str:
-    """What a command prints; it must end with this exit code and say nothing on stderr."""
-    assert main([str(argument) for argument in arguments]) == code
-    out, err = capsys.readouterr()
-    assert err == ""
-    return out
-
-
-def complaint(capsys: pytest.CaptureFixture[str], *arguments: str | Path) -> str:
-    """The one line a command says on stderr when it ends with exit code 2."""
-    assert main([str(argument) for argument in arguments]) == 2
-    out, err = capsys.readouterr()
-    assert out == ""
-    assert err.startswith("throatmark: ")
-    assert err.endswith("\n")
-    assert err.count("\n") == 1
-    return err.rstrip("\n")
 
 
 def answer_in_name(path: Path) -> str:
@@ -214,18 +180,6 @@ def test_broken_pack_stops_the_judgement(capsys: pytest.CaptureFixture[str], tmp
 # --- broken cases ----------------------------------------------------------------------------------------
 
 
-def changed(case: Json, *path: str | int, to: Any) -> bytes:
-    inner: Any = case
-    for step in path[:-1]:
-        inner = inner[step]
-    inner[path[-1]] = to
-    return json.dumps(case).encode()
-
-
-def measured() -> Json:
-    return dict(json.loads(asset("examples/made-to-specification-periodic-serviceable.json").read_bytes()))
-
-
 BROKEN: dict[str, tuple[bytes, str]] = {
     "empty file": (b"", "`throatmark schema` describes a case"),
     "nested brackets": (b"[" * 200_000, "`throatmark schema` describes a case"),
@@ -302,143 +256,6 @@ def test_tag_that_commands_the_terminal_does_not_reach_it(tmp_path: Path, capsys
     lines = printed(capsys, "judge", path).splitlines()
     assert "\x1b" not in lines[0]
     assert lines[1].startswith("serviceable: use it; next inspection by")
-
-
-# --- schema ----------------------------------------------------------------------------------------------
-
-
-@pytest.fixture(scope="module")
-def schema() -> Json:
-    done = subprocess.run([THROATMARK, "schema"], capture_output=True, check=True)
-    return dict(json.loads(done.stdout))
-
-
-def misfits(value: Any, rules: Json, whole: Json, place: str = "case") -> list[str]:
-    """Where a JSON value does not fit a schema: the part of JSON Schema 2020-12 that records use, no more.
-
-    A keyword that is not known here is reported too, so that nothing passes unlooked at.
-    """
-    if "$ref" in rules:
-        inner = whole["$defs"][rules["$ref"].removeprefix("#/$defs/")]
-        return misfits(value, inner, whole, place)
-    if "anyOf" in rules:
-        tried = [misfits(value, one, whole, place) for one in rules["anyOf"]]
-        return [] if [] in tried else tried[0]
-    known = {
-        "$defs", "title", "description", "default", "examples", "type", "enum", "const", "pattern", "format", "items",
-        "properties", "required", "additionalProperties", "minLength", "maxLength", "minItems", "maxItems", "minimum",
-        "maximum",
-    }  # fmt: skip
-    wrong = [f"{place}: keyword {name}" for name in set(rules) - known]
-    kinds = {"object": dict, "array": list, "string": str, "integer": int, "boolean": bool, "null": type(None)}
-    if "type" in rules and type(value) is not kinds[rules["type"]]:
-        return [f"{place}: no {rules['type']}"]
-    if "enum" in rules and value not in rules["enum"]:
-        wrong.append(f"{place}: {value!r} is none of the list")
-    if isinstance(value, str):
-        wrong += [f"{place}: pattern"] if not re.search(rules.get("pattern", ""), value) else []
-        wrong += [f"{place}: length"] if not rules.get("minLength", 0) <= len(value) else []
-    if isinstance(value, list):
-        wrong += [f"{place}: too few"] if len(value) < rules.get("minItems", 0) else []
-        for number, inner in enumerate(value):
-            wrong += misfits(inner, rules.get("items", {}), whole, f"{place}.{number}")
-    if isinstance(value, dict):
-        properties = rules["properties"]
-        wrong += [f"{place}.{name}: missing" for name in rules.get("required", ()) if name not in value]
-        for name, inner in value.items():
-            if name in properties:
-                wrong += misfits(inner, properties[name], whole, f"{place}.{name}")
-            elif rules["additionalProperties"] is False:
-                wrong.append(f"{place}.{name}: not known")
-    return wrong
-
-
-@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
-def test_schema_accepts_every_example(path: Path, schema: Json) -> None:
-    assert misfits(json.loads(path.read_bytes()), schema, schema) == []
-
-
-SCHEMA_REFUSES: dict[str, tuple[tuple[str | int, ...], Any]] = {
-    "field not known": (("item", "strength"), "80 %"),
-    "unknown fibre": (("item", "fibre"), "steel"),
-    "bare number": (("item", "diameter"), 24),
-    "no parts": (("item", "parts"), []),
-    "no values": (("inspection", "readings", 0, "values"), []),
-}
-
-
-@pytest.mark.parametrize(("path", "value"), SCHEMA_REFUSES.values(), ids=SCHEMA_REFUSES)
-def test_schema_refuses_what_no_case_may_say(path: tuple[str | int, ...], value: Any, schema: Json) -> None:
-    assert misfits(json.loads(changed(measured(), *path, to=value)), schema, schema) != []
-
-
-# --- rules -----------------------------------------------------------------------------------------------
-
-
-def test_rules_lists_every_pack_and_says_how_well_each_source_was_verified(
-    capsys: pytest.CaptureFixture[str],
-) -> None:
-    lines = printed(capsys, "rules").splitlines()
-    heads = [line for line in lines if line and not line.startswith(" ")]
-    assert [head.split(" · ")[1].split()[0] for head in heads] == ["common-practice", "us-lifting"]
-    rules = [line for line in lines if line.startswith("  ")]
-    assert len(rules) > 50
-    standings = r"\[(common practice|regulation, read|(regulation|standard), secondary source)\]$"
-    assert [line for line in rules if not re.search(standings, line)] == []
-
-
-def test_one_rule_shows_its_limit_source_and_clause(capsys: pytest.CaptureFixture[str]) -> None:
-    text = printed(capsys, "rules", "tail-projection")
-    assert "29 CFR 1910.184(h)(3)(iii)" in text
-    assert "tail at least diameters (times 6, below 1 in, otherwise 6 in)" in text
-
-
-def test_rules_as_json_are_those_that_are_listed(capsys: pytest.CaptureFixture[str]) -> None:
-    listed = [line.split()[0] for line in printed(capsys, "rules").splitlines() if line.startswith("  ")]
-    found = json.loads(printed(capsys, "rules", "--json"))
-    assert [one["id"] for one in found] == listed
-    assert {"pack", "id", "title", "source"} <= set.intersection(*(set(one) for one in found))
-
-
-def test_one_rule_as_json(capsys: pytest.CaptureFixture[str]) -> None:
-    (found,) = json.loads(printed(capsys, "rules", "tucks-synthetic", "--json"))
-    assert found["limit"] == {"measure": "tucks", "at_least": "4", "outcome": "remove"}
-
-
-def test_unknown_rule_says_how_to_list_them(capsys: pytest.CaptureFixture[str]) -> None:
-    assert complaint(capsys, "rules", "strength") == "throatmark: no rule 'strength'; `throatmark rules` lists them"
-
-
-def test_observations_are_listed_in_the_order_of_the_rope(capsys: pytest.CaptureFixture[str]) -> None:
-    names = [line.split()[0] for line in printed(capsys, "rules", "--observations").splitlines()]
-    assert (names[0], names[-1]) == ("tag", "shock")
-    assert names.index("throat_marks") < names.index("bury_feel") < names.index("body_surface")
-
-
-def test_check_of_a_good_pack_counts_its_rules(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
-    pack = tmp_path / "harbour.toml"
-    pack.write_text(PACK, encoding="utf-8")
-    assert printed(capsys, "rules", "--check", pack) == f"{pack}: pack harbour 1, 1 rules, nothing wrong\n"
-
-
-@pytest.mark.parametrize(
-    ("good", "bad", "why"),
-    [
-        ('id = "harbour"', 'id = "common-practice"', "pack id 'common-practice' is taken"),
-        ('outcome = "hold"', 'outcome = "pass"', "rule harbour-tag: condition.outcome"),
-        ("[pack]", "[pack", "is no TOML text"),
-    ],
-)
-def test_check_of_a_bad_pack_says_what_is_wrong(
-    good: str, bad: str, why: str, capsys: pytest.CaptureFixture[str], tmp_path: Path
-) -> None:
-    pack = tmp_path / "harbour.toml"
-    pack.write_text(PACK.replace(good, bad), encoding="utf-8")
-    assert f"harbour.toml: {why}" in complaint(capsys, "rules", "--check", pack)
-
-
-def test_check_of_a_missing_pack_names_it(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
-    assert "nowhere.toml: cannot be read" in complaint(capsys, "rules", "--check", tmp_path / "nowhere.toml")
 
 
 # --- as installed ----------------------------------------------------------------------------------------

@@ -1,173 +1,45 @@
 """Every door an item goes out of service by, and every way back, from whole histories."""
 
 import random
-from datetime import UTC, date, datetime, timedelta
-from typing import Any
+from datetime import UTC, date, datetime
 
 import pytest
 
-from inspection_rules.judgement import Judgement, Ruling, Source
 from inspection_rules.record import (
-    Decision,
     Disposal,
-    Finding,
-    Inspection,
-    Item,
-    Part,
-    Person,
     Reading,
-    Reference,
-    WorkDone,
 )
-from inspection_rules.standing import ItemRecord, Judged, Standing, standing
+from inspection_rules.standing import ItemRecord, standing
 from inspection_rules.words import (
     Answer,
-    Competence,
-    Construction,
-    DecisionKind,
     Door,
-    Duty,
-    Fibre,
     InspectionKind,
-    ItemKind,
     Mend,
     Method,
-    PartKind,
     Scope,
     Seen,
-    SpliceKind,
     State,
-    worst,
 )
 
-MATE = Person(name="mate", competence=Competence.USER)
-EXAMINER = Person(name="yard examiner", competence=Competence.COMPETENT_PERSON)
-PICTURE = "0" * 64
-FIRST = datetime(2050, 3, 1, 8, 0, tzinfo=UTC)
-PENDANT = Item(
-    id="pendant",
-    tag="SP-09",
-    kind=ItemKind.LINE,
-    duty=Duty.TOWING,
-    fibre=Fibre.HMPE,
-    construction=Construction.HOLLOW_BRAID_12,
-    diameter="24 mm",  # type: ignore[arg-type]
-    parts=(
-        Part(id="A", kind=PartKind.TERMINATION, end="A", splice=SpliceKind.BURIED_EYE),
-        Part(id="body", kind=PartKind.BODY),
-    ),
+from .histories import (
+    EXAMINER,
+    MATE,
+    PENDANT,
+    PICTURE,
+    at,
+    condemn,
+    look_again,
+    looked,
+    on,
+    overdue_examination,
+    refer,
+    release,
+    remove,
+    ruling,
+    stands,
+    still_open,
+    work,
 )
-
-
-def at(day: float) -> datetime:
-    return FIRST + timedelta(days=day)
-
-
-def on(day: float) -> date:
-    return at(day).date()
-
-
-def ruling(rule: str, answer: Answer, **changed: Any) -> Ruling:
-    values = {
-        "rule": rule,
-        "pack": "common-practice",
-        "title": rule,
-        "part": "A",
-        "answer": answer,
-        "source": Source(document="Common practice", kind="common practice", verified="none"),
-        "sentence": f"{rule} says {answer}.",
-    }
-    return Ruling(**{**values, **changed})
-
-
-def refer(rule: str = "eye-chafed", **changed: Any) -> Ruling:
-    return ruling(
-        rule, Answer.HOLD, **{"door": Door.REFER, "mends": Mend.LOOK, "observation": "eye_bearing", **changed}
-    )
-
-
-def look_again(rule: str = "needs-buried-eye", **changed: Any) -> Ruling:
-    values = {"door": Door.LOOK_AGAIN, "mends": Mend.LOOK, "observation": "bury_feel", **changed}
-    return ruling(rule, Answer.HOLD, **values)
-
-
-def remove(mends: Mend, rule: str = "eye-cut", **changed: Any) -> Ruling:
-    return ruling(rule, Answer.REMOVE, **{"mends": mends, "observation": "eye_bearing", **changed})
-
-
-def overdue_examination() -> Ruling:
-    return refer("examination-due", mends=Mend.EXAMINE, part="", observation="")
-
-
-def looked(
-    day: float,
-    *rulings: Ruling,
-    kind: InspectionKind = InspectionKind.BEFORE_USE,
-    by: Person = MATE,
-    due: float | None = 300,
-    answer: Answer | None = None,
-    next_due: float | None = None,
-    item: str = "pendant",
-    **seen: Seen,
-) -> Judged:
-    """One look and what was said of it; `seen` are findings on the eye at end A."""
-    findings = tuple(
-        Finding(observation=name, part="A", seen=what, reason="under tape" if what is Seen.NOT_EXAMINED else "")
-        for name, what in seen.items()
-    )
-    inspection = Inspection(id=f"look-{day}", item=item, kind=kind, at=at(day), by=by, findings=findings)
-    return Judged(
-        inspection=inspection,
-        judgement=Judgement(
-            on=on(day),
-            answer=answer or worst([one.answer for one in rulings if one.scope is Scope.ITEM]),
-            door=None,
-            rulings=rulings,
-            next_due=None if next_due is None else on(next_due),
-            examination_due=None if due is None else on(due),
-            packs=(),
-            rules_version="2026.1",
-        ),
-    )
-
-
-def release(day: float, named: Judged, *rules: str, part: str = "A", **changed: Any) -> Decision:
-    values = {
-        "id": f"release-{day}",
-        "item": "pendant",
-        "at": at(day),
-        "by": EXAMINER,
-        "kind": DecisionKind.RELEASE,
-        "examined": tuple(Reference(inspection=named.inspection.id, rule=rule, part=part) for rule in rules),
-        "reason": "examined on the quay",
-    }
-    return Decision(**{**values, **changed})
-
-
-def work(day: float, mends: Mend, part: str = "A") -> WorkDone:
-    return WorkDone(
-        id=f"work-{day}", item="pendant", at=at(day), by=EXAMINER, part=part, mends=mends, what="worked on it"
-    )
-
-
-def condemn(day: float) -> Decision:
-    return Decision(
-        id=f"condemn-{day}",
-        item="pendant",
-        at=at(day),
-        by=EXAMINER,
-        kind=DecisionKind.CONDEMN,
-        reason="worn out",
-    )
-
-
-def stands(*records: ItemRecord, day: float = 100) -> Standing:
-    return standing(PENDANT, records, on(day))
-
-
-def still_open(found: Standing) -> list[str]:
-    return [one.ruling.rule for one in found.open]
-
 
 # --- before anything happened ----------------------------------------------------------------------------
 
@@ -287,105 +159,6 @@ def test_release_made_before_the_inspection_it_names_closes_nothing() -> None:
 
 def test_ruling_on_the_use_never_holds_the_item() -> None:
     assert stands(looked(0, refer("throat-angle", scope=Scope.USE))).answer is Answer.SERVICEABLE
-
-
-# --- remove ----------------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize("mends", [Mend.NOTHING, Mend.EXAMINE])
-def test_removal_that_nothing_mends_is_never_released(mends: Mend) -> None:
-    out = looked(0, remove(mends))
-    done = [work(1 + i / 10, kind) for i, kind in enumerate(Mend)]
-    made = looked(2, kind=InspectionKind.AS_MADE, by=EXAMINER)
-    assert stands(out, *done, made, release(3, out, "eye-cut")).answer is Answer.REMOVE
-
-
-def test_removal_does_not_close_by_a_sound_look() -> None:
-    out = looked(0, remove(Mend.RE_SPLICE))
-    assert stands(out, looked(1, eye_bearing=Seen.ABSENT)).answer is Answer.REMOVE
-
-
-WORK = [Mend.RE_IDENTIFY, Mend.RE_STITCH, Mend.REPLACE_FITTING, Mend.REPAIR_AND_PROOF]
-
-
-@pytest.mark.parametrize("mends", WORK)
-def test_removal_comes_back_by_the_work_its_rule_asks_for_and_a_release(mends: Mend) -> None:
-    out = looked(0, remove(mends))
-    assert stands(out, work(1, mends), release(2, out, "eye-cut")).answer is Answer.SERVICEABLE
-
-
-@pytest.mark.parametrize("mends", WORK)
-def test_removal_does_not_come_back_by_work_without_a_release(mends: Mend) -> None:
-    assert stands(looked(0, remove(mends)), work(1, mends)).answer is Answer.REMOVE
-
-
-@pytest.mark.parametrize("mends", [*WORK, Mend.RE_SPLICE])
-def test_removal_does_not_come_back_by_a_release_without_work(mends: Mend) -> None:
-    out = looked(0, remove(mends))
-    assert stands(out, release(2, out, "eye-cut")).answer is Answer.REMOVE
-
-
-def test_removal_does_not_come_back_by_work_of_another_kind() -> None:
-    out = looked(0, remove(Mend.REPLACE_FITTING))
-    assert stands(out, work(1, Mend.RE_STITCH), release(2, out, "eye-cut")).answer is Answer.REMOVE
-
-
-def test_removal_does_not_come_back_by_work_on_another_part() -> None:
-    out = looked(0, remove(Mend.REPLACE_FITTING))
-    assert stands(out, work(1, Mend.REPLACE_FITTING, "B"), release(2, out, "eye-cut")).answer is Answer.REMOVE
-
-
-def test_removal_does_not_come_back_by_work_of_the_day_before() -> None:
-    out = looked(1, remove(Mend.REPLACE_FITTING))
-    assert stands(work(0, Mend.REPLACE_FITTING), out, release(2, out, "eye-cut")).answer is Answer.REMOVE
-
-
-@pytest.mark.xfail(
-    raises=AssertionError, strict=True, reason="work is compared by its date, so the same morning counts"
-)
-def test_removal_does_not_come_back_by_work_of_the_same_morning_before_it_was_found() -> None:
-    out = looked(0.25, remove(Mend.REPLACE_FITTING))
-    assert stands(work(0, Mend.REPLACE_FITTING), out, release(2, out, "eye-cut")).answer is Answer.REMOVE
-
-
-def test_work_recorded_after_the_release_does_not_make_it_count() -> None:
-    out = looked(0, remove(Mend.REPLACE_FITTING))
-    assert stands(out, release(1, out, "eye-cut"), work(2, Mend.REPLACE_FITTING)).answer is Answer.REMOVE
-
-
-def test_removed_eye_comes_back_spliced_anew_with_its_own_record_and_a_release() -> None:
-    out = looked(0, remove(Mend.RE_SPLICE))
-    made = looked(2, kind=InspectionKind.AS_MADE, by=EXAMINER)
-    found = stands(out, work(1, Mend.RE_SPLICE), made, release(3, out, "eye-cut"))
-    assert (found.state, found.answer) == (State.IN_SERVICE, Answer.SERVICEABLE)
-
-
-def test_removed_eye_does_not_come_back_without_an_as_made_record() -> None:
-    out = looked(0, remove(Mend.RE_SPLICE))
-    assert stands(out, work(1, Mend.RE_SPLICE), release(3, out, "eye-cut")).answer is Answer.REMOVE
-
-
-def test_removed_eye_does_not_come_back_on_the_record_of_the_old_splice() -> None:
-    made = looked(0, kind=InspectionKind.AS_MADE, by=EXAMINER)
-    out = looked(1, remove(Mend.RE_SPLICE))
-    assert stands(made, out, work(2, Mend.RE_SPLICE), release(3, out, "eye-cut")).answer is Answer.REMOVE
-
-
-@pytest.mark.xfail(
-    raises=AssertionError, strict=True, reason="any as-made record of the item counts, whatever it holds"
-)
-def test_removed_eye_does_not_come_back_on_an_as_made_record_of_another_end() -> None:
-    out = looked(0, remove(Mend.RE_SPLICE))
-    made = looked(2, kind=InspectionKind.AS_MADE, by=EXAMINER)
-    read = Reading(observation="bury", part="B", values=("1728 mm",), method=Method.LAID_OUT_TAPE)  # type: ignore[arg-type]
-    made = made.model_copy(update={"inspection": made.inspection.model_copy(update={"readings": (read,)})})
-    assert stands(out, work(1, Mend.RE_SPLICE), made, release(3, out, "eye-cut")).answer is Answer.REMOVE
-
-
-@pytest.mark.xfail(raises=AssertionError, strict=True, reason="of rulings with one id only the last stays, the mildest")
-def test_removal_is_kept_beside_a_hold_of_a_rule_with_the_same_id_in_another_pack() -> None:
-    worst_first = looked(0, remove(Mend.NOTHING, "site-rule"), refer("site-rule", pack="harbour"))
-    assert stands(worst_first).answer is Answer.REMOVE
 
 
 # --- overdue ---------------------------------------------------------------------------------------------
