@@ -2,17 +2,18 @@
 
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.core.text import Label as Text
 from kivy.graphics import Color, Ellipse, InstructionGroup, Mesh, Rectangle
 from kivy.graphics import Line as Stroke
-from kivy.metrics import sp
+from kivy.metrics import dp
 from kivy.properties import ObjectProperty
 from kivy.uix.widget import Widget
 
 from app.figures import Circle, Figure, Ink, Label, Line, Polygon, Shape
 from app.touch.theme import Theme
 
-SMALLEST_TYPE = 12      # sp
+SMALLEST_TYPE = 11      # dp; a drawing does not grow with the text, so its words must not either
 
 
 def draw(group: InstructionGroup, figure: Figure, x: float, y: float, width: float, theme: Theme) -> None:
@@ -58,7 +59,7 @@ def _cap(cap: str) -> str:
 
 
 def _write(group: InstructionGroup, label: Label, x: float, y: float, width: float, theme: Theme) -> None:
-    size = max(label.size * width, sp(SMALLEST_TYPE))
+    size = max(label.size * width, dp(SMALLEST_TYPE))
     text = Text(text=label.text, font_name="Inter", font_size=size, bold=label.bold, color=(1, 1, 1, 1))
     text.refresh()
     wide, high = text.texture.size
@@ -80,19 +81,23 @@ class FigureView(Widget):
     theme = ObjectProperty(None, allownone=True)
 
     def __init__(self, **kwargs: Any) -> None:
+        self.redraw = Clock.create_trigger(self._redraw, -1)
         super().__init__(**kwargs)
         self._group = InstructionGroup()
         self.canvas.add(self._group)
-        self.bind(figure=self.redraw, pos=self.redraw, size=self.redraw, theme=self._follow)
+        self.bind(figure=self.redraw, pos=self.redraw, size=self.redraw, parent=self.redraw)
+        self.fbind("theme", self._follow)
         self._follow()
 
     def _follow(self, *_changed: object) -> None:
         if self.theme is not None:
-            self.theme.bind(name=self.redraw, text_scale=self.redraw)
+            self.theme.bind(name=self.redraw)
         self.redraw()
 
-    def redraw(self, *_changed: object) -> None:
-        """Draw anew for the present place, size and theme."""
+    def _redraw(self, _dt: float) -> None:
+        """Draw anew for the present place, size and theme; one that was taken off the screen waits."""
+        if self.parent is None:
+            return
         self._group.clear()
         if self.figure is None or self.theme is None or self.width < 1 or self.height < 1:
             return

@@ -1,5 +1,6 @@
 """Starting the touch app: what must be there is found out first, then Kivy is imported and set up in code."""
 
+import gc
 import os
 from pathlib import Path
 from typing import Any
@@ -33,6 +34,9 @@ def run(register_folder: Path) -> None:
                 return ExceptionManager.PASS
 
         ExceptionManager.add_handler(ShowError())
+        # What has been loaded stays; a full collection over it would be felt as a late answer to a tap.
+        gc.collect()
+        gc.freeze()
         app.run()
 
 

@@ -20,9 +20,9 @@ PAPER: Mapping[str, str] = {
     "card": "#FFFFFF",
     "band": "#EFE7D7",
     "ink": "#1B1914",
-    "quiet": "#4A453B",
+    "quiet": "#403B32",
     "line": "#6F685A",
-    "pressed": "#D9CDB4",
+    "pressed": "#DFD4BD",
     "head": "#1B1914",
     "head_ink": "#FFFFFF",
     "head_quiet": "#DDD5C4",
@@ -51,7 +51,7 @@ NIGHT: Mapping[str, str] = {
     "ink": "#E69A32",
     "quiet": "#DB922F",
     "line": "#8F5F1F",
-    "pressed": "#3A2408",
+    "pressed": "#2A1A06",
     "head": "#1C1104",
     "head_ink": "#E69A32",
     "head_quiet": "#DB922F",
@@ -69,7 +69,7 @@ NIGHT: Mapping[str, str] = {
     "sign_green": "#1D3A12",
     "sign_yellow": "#C98A16",
     "sign_blue": "#22304F",
-    "sign_red": "#D4512A",
+    "sign_red": "#5A1205",
     "sign_black": "#0B0600",
     "sign_white": "#E69A32",
 }
@@ -103,6 +103,9 @@ GLARE: Mapping[str, str] = {
     "sign_white": "#FFFFFF",
 }
 TABLES: Mapping[str, Mapping[str, str]] = {"paper": PAPER, "night": NIGHT, "glare": GLARE}
+_COLOURS: Mapping[str, Mapping[str, tuple[float, ...]]] = {
+    name: {role: tuple(get_color_from_hex(value)) for role, value in table.items()} for name, table in TABLES.items()
+}
 STROKES: Mapping[str, float] = {"paper": 1.6, "night": 1.6, "glare": 3.0}
 
 
@@ -146,7 +149,7 @@ class Theme(EventDispatcher):
         Raises:
             KeyError: no theme knows the role.
         """
-        return tuple(get_color_from_hex(TABLES[self.name][role]))
+        return _COLOURS[self.name][role]
 
     def _use(self, *_changed: object) -> None:
         for role, value in TABLES[self.name].items():

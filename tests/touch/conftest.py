@@ -11,6 +11,7 @@ os.environ.update(
     KIVY_DPI="160",
     KIVY_METRICS_DENSITY="1",
     KIVY_METRICS_FONTSCALE="1",
+    LP_NUM_THREADS="0",     # drawing in software: threads of its own only wait for each other
 )
 if not os.environ.get("DISPLAY"):
     os.environ.setdefault("SDL_VIDEODRIVER", "offscreen")
@@ -21,6 +22,7 @@ Config.set("graphics", "width", "412")
 Config.set("graphics", "height", "892")
 Config.set("graphics", "maxfps", "0")       # idle() never sleeps
 Config.set("graphics", "vsync", "0")
+Config.set("graphics", "multisamples", "0")
 for _name, _ in Config.items("input"):
     Config.remove_option("input", _name)
 

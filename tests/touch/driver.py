@@ -19,6 +19,14 @@ from app.touch.widgets.page import Page
 from app.touch.widgets.rope import RopeSpine, StationButton
 
 
+# The answers that name nothing wrong, as a person would pick them from the screen.
+GOOD = (
+    "Readable, this item", "Sound all round", "Level within a finger", "All whole and straight",
+    "Round, firm and closed", "Tight and whole", "Closed and even", "All as made", "Sound all along",
+    "Clean and whole", "Nothing of the kind",
+)  # fmt: skip
+
+
 class Finger(MotionEvent):
     """A touch as a touch screen sends it: position only, no mouse button."""
 
@@ -75,6 +83,11 @@ class Driver:
         for _ in range(count):
             EventLoop.idle()
             Window.mainloop()
+
+    def lay_out(self) -> None:
+        """Let the layout follow a change, without drawing it."""
+        for _ in range(8):
+            Clock.tick()
 
     def until(self, condition: Callable[[], Any], timeout: float = 20.0) -> Any:
         deadline = time.monotonic() + timeout
@@ -171,6 +184,12 @@ class Driver:
             widget.unbind_uid("on_release", note)
         self.quiet()
 
+    def good(self, times: int = 1) -> None:
+        """Answer the question on the screen with the answer that names nothing wrong."""
+        for _ in range(times):
+            shown = self.texts()
+            self.tap(next(text for text in GOOD if text in shown))
+
     def type(self, text: str) -> None:
         for char in text:
             Window.dispatch("on_textinput", char)
@@ -194,7 +213,7 @@ class Driver:
 
     def screenshot(self, path: Path) -> Path:
         """The whole window, at any size, under any video driver."""
-        self.frames(2)
+        self.lay_out()
         fbo = Fbo(size=Window.size, with_stencilbuffer=True)
         with fbo:
             ClearColor(*Window.clearcolor)
@@ -206,5 +225,5 @@ class Driver:
         finally:
             fbo.remove(Window.canvas)
         path.parent.mkdir(parents=True, exist_ok=True)
-        picture.transpose(Image.Transpose.FLIP_TOP_BOTTOM).convert("RGB").save(path)
+        picture.transpose(Image.Transpose.FLIP_TOP_BOTTOM).convert("RGB").save(path, compress_level=1)
         return path

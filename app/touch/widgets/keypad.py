@@ -2,8 +2,8 @@
 
 from typing import Any
 
-from kivy.metrics import Metrics, dp
-from kivy.properties import BooleanProperty, ListProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.metrics import dp
+from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.gridlayout import GridLayout
 from kivy.uix.label import Label
@@ -21,23 +21,6 @@ ROWS = (("7", "8", "9", "erase"), ("4", "5", "6", "±"), ("1", "2", "3", UNIT), 
 class KeyButton(TapButton):
     """A key; its word shrinks rather than wraps, since a key has a given size."""
 
-    def on_texture_size(self, *_changed: object) -> None:
-        """Fit a word that is wider than the key."""
-        self.fit()
-
-    def fit(self, *_changed: object) -> None:
-        """Choose the largest type, up to the theme's, that fits the key."""
-        most = self.most * Metrics.sp
-        inside = self.width - dp(12)
-        if self.width < dp(20) or not self.texture_size[0]:
-            return
-        per = self.texture_size[0] / self.font_size
-        size = max(min(most, inside / per, (self.height - dp(8)) / 1.25), dp(11))
-        if abs(size - self.font_size) > 0.5:
-            self.font_size = size
-
-    most = NumericProperty(24)
-
 
 class Reading(Label):
     """The number in the keypad's window."""
@@ -50,13 +33,13 @@ class Keypad(BoxLayout):
         value: what stands in the window, a `Typed`.
         units: those that the unit key goes round; one only when there is no choice.
         signed: whether the sign key is there.
-        doubt: what a reading is good to, written beside it.
+        wide: whether the keys stand beside the value rather than below it.
     """
 
     value = ObjectProperty(Typed("mm"))
     units = ListProperty(["mm"])
     signed = BooleanProperty(False)
-    doubt = StringProperty("")
+    wide = BooleanProperty(False)
     shown = StringProperty("–")
     unit = StringProperty("mm")
 
@@ -76,6 +59,10 @@ class Keypad(BoxLayout):
 
     def on_signed(self, *_changed: object) -> None:
         """Bring or take the sign key."""
+        self._lay_keys()
+
+    def on_wide(self, *_changed: object) -> None:
+        """Lay the fractions where there is room."""
         self._lay_keys()
 
     def on_units(self, *_changed: object) -> None:
@@ -106,8 +93,9 @@ class Keypad(BoxLayout):
             return
         keys: GridLayout = self.ids.keyboard
         keys.clear_widgets()
-        rows = [*ROWS, typed.FRACTIONS] if self.value.unit == "in" else ROWS
-        for name in (name for row in rows for name in row):
+        names = [name for row in self._rows() for name in row]
+        keys.cols = len(self._rows()[0])
+        for name in names:
             text = " | ".join(self.units) if name == UNIT else name
             if not self._has(name):
                 keys.add_widget(Widget(size_hint_y=None, height=dp(64)))
@@ -115,6 +103,13 @@ class Keypad(BoxLayout):
             key = KeyButton(text=text)
             key.bind(on_release=lambda one: self.press(one.text))
             keys.add_widget(key)
+
+    def _rows(self) -> list[tuple[str, ...]]:
+        if self.value.unit != "in":
+            return list(ROWS)
+        if self.wide:       # as a column, where there is width and no height
+            return [(*row, fraction) for row, fraction in zip(ROWS, typed.FRACTIONS, strict=True)]
+        return [*ROWS, typed.FRACTIONS]
 
     def _has(self, key: str) -> bool:
         if key == "±":

@@ -49,7 +49,9 @@ class RopeSpine(ScrollView):
         self._buttons: dict[Key, StationButton] = {}
         self._views: dict[Key, SignView] = {}
         self._lay = Clock.create_trigger(self._lay_out, -1)
-        self.bind(size=self._lay, theme=self._follow)
+        self.bind(size=self._lay)
+        # The kv rule has set the theme by now.
+        self.theme.bind(text_scale=self._lay, name=lambda *_: self._mark())
 
     def on_station(self, key: Key) -> None:
         """Default handler: nothing."""
@@ -68,15 +70,11 @@ class RopeSpine(ScrollView):
         if moved:
             Clock.schedule_once(self._bring, 0)
 
-    def _follow(self, *_changed: object) -> None:
-        self.theme.bind(text_scale=self._lay, name=lambda *_: self._mark())
-        self._lay()
-
     def _lay_out(self, _dt: float) -> None:
         content = self.ids.content
         content.clear_widgets()
         self._buttons, self._views = {}, {}
-        if self._item is None or self.theme is None or self.width < dp(40):
+        if self._item is None or self.width < dp(40):
             return
         large = self.theme.text_scale >= LARGE_TYPE
         high = dp(64) if not large else max(dp(64), dp(SIGN + 10) + 3 * sp(13) * 1.3)

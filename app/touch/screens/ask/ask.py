@@ -27,7 +27,7 @@ class ChoicePage(Page):
             buttons.append(button)
         self.fill(*buttons)
         if typed:
-            self.field = TextField(hint_text=typed)
+            self.field = TextField(hint_text="Type here")
             self.field.bind(on_text_validate=self._own)
             self.body.add_widget(Quiet(text=typed))
             self.body.add_widget(self.field)

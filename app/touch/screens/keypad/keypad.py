@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from kivy.metrics import dp
 from kivy.properties import StringProperty
 from kivy.uix.widget import Widget
 
@@ -26,6 +27,7 @@ WRONG = ("Typed wrong", "Tape slipped", "Wrong place or leg", "Wrong tension")
 class KeypadPage(Page):
     """One reading, with all its repeats."""
 
+    MOST_WIDTH = dp(900)
     problem = StringProperty("")
 
     def __init__(self, app: Any, inspect: InspectPage, step: Step, **kwargs: Any) -> None:
@@ -44,6 +46,7 @@ class KeypadPage(Page):
         self.pad = Keypad(value=Typed(self._units[0]), units=list(self._units), signed=observation.signed)
         self.record = MainButton(text="Record")
         self.record.bind(on_release=self._record)
+        self.bind(wide=lambda *_: self._build())
         self._build()
 
     @property
@@ -57,7 +60,7 @@ class KeypadPage(Page):
         number = len(self._values) + (0 if self._replacing else 1)
         repeats = max(observation.repeats, number)
         self.under = f"{where} · reading {number} of {repeats}" if repeats > 1 else where
-        content: list[Widget] = [Quiet(text=observation.look)] if observation.look else []
+        content: list[Widget] = []
         before = self._inspect.memory.lines(step.key)
         if before:
             content.append(Words(text="\n".join(before), type_size=16))
@@ -67,15 +70,22 @@ class KeypadPage(Page):
             content.append(Words(text="This visit: " + " · ".join(value.text for value in self._values)))
         state = QuietButton(text=f"{self.method} · {self.tension} · {self.moisture}")
         state.bind(on_release=lambda _one: self._choose_state())
+        for widget in (self.pad, self.record):
+            if widget.parent is not None:
+                widget.parent.remove_widget(widget)
+        self.pad.wide = self.wide
         content += [self.pad, state]
         if self._values and not self._replacing:
             wrong = QuietButton(text=f"{self._values[-1].text} is wrong: read it anew")
             wrong.bind(on_release=lambda _one: self._ask_wrong())
             content.append(wrong)
-        if self.pad.parent is not None:
-            self.pad.parent.remove_widget(self.pad)
+        if observation.look:
+            content.append(Quiet(text=observation.look))
+        if self.wide:       # all within one look: what to do on the left, the keys on the right
+            content = [self.pad, state, *content[:content.index(self.pad)], *content[content.index(state) + 1:]]
+            self.pad.ids.left.add_widget(self.record)
         self.fill(*content)
-        self.fill_foot(self.record)
+        self.fill_foot(*([] if self.wide else [self.record]))
 
     def _record(self, *_event: object) -> None:
         observation = self._step.observation

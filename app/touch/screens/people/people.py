@@ -26,7 +26,7 @@ class PeoplePage(Page):
         super().__init__(heading="Who is inspecting?", under="asked at each signature too", **kwargs)
         self._services, self._present, self._chosen = services, present, chosen
         self._people: list[Person] = []
-        self.field = TextField(hint_text="Another person: name or role")
+        self.field = TextField(hint_text="Name or role")
         self.field.bind(on_text_validate=self._add)
 
     def shown(self) -> None:
@@ -48,7 +48,7 @@ class PeoplePage(Page):
     def _add(self, *_event: object) -> None:
         name = self.field.text.strip()[:MOST_NAME]
         if not name:
-            self.field.hint_text = "Type the name or role here first"
+            self.field.hint_text = "Type it here first"
             return
 
         def competence(text: str) -> None:

@@ -1,0 +1,75 @@
+"""A tour of every page, as a person comes to it."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from driver import Driver
+
+
+def tour(ui: Driver, pictures: Path) -> Iterator[str]:
+    """Go to each page in turn and yield its name."""
+    ui.app.pictures_folder = pictures
+    yield "today"
+    ui.tap("All items")
+    yield "items"
+    ui.tap("RS-01")
+    yield "item"
+    ui.tap("Another inspection")
+    yield "other inspections"
+    ui.back()
+    ui.tap("Before use")
+    yield "question"
+    ui.good(3)
+    ui.tap("A stitch leans")
+    yield "condition seen"
+    ui.tap("Go on along the rope")
+    ui.tap("Could not examine")
+    yield "why not examined"
+    ui.tap("No light to see it by")
+    ui.tap("Note")
+    yield "note"
+    ui.back()
+    ui.tap("Picture")
+    yield "photographs"
+    ui.tap("Choose picture files")
+    ui.tap("stitch.jpg")
+    yield "choose pictures"
+    ui.tap("Take in 1 picture")
+    yield "photograph kept"
+    ui.back()
+    ui.tap("Stop here and see the answer")
+    yield "answer hold"
+    ui.tap("Sign and log")
+    yield "secured"
+    ui.tap("DO NOT USE tag hung")
+    yield "today with a hold"
+    ui.tap("RS-01")
+    yield "item on hold"
+    ui.tap("Periodic examination")
+    ui.good(3)
+    yield "reading"
+    ui.tap("Type the reading")
+    yield "keypad"
+    ui.tap("mm | in")
+    ui.number("1 1/4 1/8")
+    yield "keypad in inches"
+    ui.back()
+    ui.tap("More to look at here")
+    yield "more to look at"
+    ui.back()
+    ui.back()
+    ui.back()
+    yield "today with an interruption"
+    ui.tap("Settings")
+    yield "settings"
+    ui.back()
+    ui.tap("Inspecting")
+    yield "people"
+    ui.back()
+    ui.tap("All items")
+    ui.tap("RS-02")
+    ui.tap("Before use")
+    ui.good(9)
+    yield "answer serviceable"
+    ui.tap("Sign and log")
+    yield "today after logging"
