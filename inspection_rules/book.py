@@ -6,7 +6,7 @@ been found in the other.
 
 import hashlib
 import tomllib
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
@@ -17,11 +17,22 @@ from pydantic import ValidationError
 
 from inspection_rules.case import Case
 from inspection_rules.formulas import FORMULAS
-from inspection_rules.measures import MEASURES
+from inspection_rules.measures import MEASURES, Measure
 from inspection_rules.observation import Observation
+from inspection_rules.quantity import UNITS, Quantity
 from inspection_rules.record import Item
-from inspection_rules.rule import Formula, Limit, Movement, Pack, Rule
-from inspection_rules.words import InspectionKind, Seen
+from inspection_rules.rule import Formula, Limit, Pack, Rule
+from inspection_rules.words import (
+    Construction,
+    Duty,
+    Fibre,
+    InspectionKind,
+    ItemKind,
+    PartKind,
+    Seen,
+    SpliceKind,
+    Thimble,
+)
 
 COMMON = "common-practice"
 MOST_BEFORE_USE = 12
@@ -64,8 +75,9 @@ def shipped() -> RuleBook:
     texts = {name: folder.joinpath(name).read_bytes() for name in names}
     observations = _observations(texts.pop("observations.toml"))
     texts.pop("criteria.toml", None)
-    packs = tuple(read_pack(text, name, observations) for name, text in texts.items())
-    return RuleBook(observations, packs)
+    book = RuleBook(observations, tuple(read_pack(text, name, observations) for name, text in texts.items()))
+    _check_together(book)
+    return book
 
 
 def with_pack(book: RuleBook, path: Path) -> RuleBook:
@@ -81,7 +93,11 @@ def with_pack(book: RuleBook, path: Path) -> RuleBook:
     pack = read_pack(data, path.name, book.observations)
     if any(other.id == pack.id for other in book.packs):
         raise PackError(f"{path.name}: pack id '{pack.id}' is taken; give the pack its own id")
-    return RuleBook(book.observations, (*book.packs, pack))
+    if any(rule.needs is not None and rule.needs.covers for rule in pack.rules):
+        raise PackError(f"{path.name}: needs.covers: only the packs that ship say what the rules cover")
+    together = RuleBook(book.observations, (*book.packs, pack))
+    _check_together(together)
+    return together
 
 
 def read_pack(data: bytes, name: str, observations: dict[str, Observation]) -> Pack:
@@ -95,6 +111,8 @@ def read_pack(data: bytes, name: str, observations: dict[str, Observation]) -> P
     rules = document.pop("rule", [])
     if not isinstance(head, dict) or not isinstance(rules, list) or document:
         raise PackError(f"{name}: a pack has one [pack] table and [[rule]] tables, nothing else")
+    if head.keys() & {"sha256", "rules"}:
+        raise PackError(f"{name}: [pack] 'sha256' and 'rules' are not written in it")
     checked: list[Rule] = []
     for index, raw in enumerate(rules):
         label = raw.get("id", f"number {index + 1}") if isinstance(raw, dict) else f"number {index + 1}"
@@ -108,7 +126,7 @@ def read_pack(data: bytes, name: str, observations: dict[str, Observation]) -> P
             raise PackError(f"{where}: the id is used twice")
         checked.append(rule)
     try:
-        return Pack(rules=tuple(checked), **{"sha256": hashlib.sha256(data).hexdigest(), **head})
+        return Pack(rules=tuple(checked), sha256=hashlib.sha256(data).hexdigest(), **head)
     except (ValidationError, TypeError) as error:
         why = _first(error) if isinstance(error, ValidationError) else str(error)
         raise PackError(f"{name}: [pack] {why}") from None
@@ -155,10 +173,18 @@ def check_case(case: Case, book: RuleBook) -> None:
                 raise CaseError(f"{where}: nothing hides this by design; answer it, or say it could not be examined")
 
 
+def asked_of(rule: Rule, observation: Observation, item: Item) -> tuple[str, ...]:
+    """Return the ids of the item's parts on which this rule asks for this observation."""
+    return tuple(part for part in observation.parts(item) if part == "" or rule.applies.to_part(item.part(part)))
+
+
 def hidden_behind(observation: Observation, part: str, item: Item, book: RuleBook) -> Observation | None:
     """Return what stands in for an observation that design hides on this part; None when nothing does."""
     substitute = book.observations.get(observation.substitute)
-    return substitute if substitute is not None and part in substitute.parts(item) else None
+    if substitute is None or part not in substitute.parts(item):
+        return None
+    hidden = part == "" or observation.hidden_on.to_part(item.part(part))
+    return substitute if hidden else None
 
 
 def questions_before_use(item: Item, book: RuleBook, regimes: Iterable[str]) -> tuple[str, ...]:
@@ -167,7 +193,8 @@ def questions_before_use(item: Item, book: RuleBook, regimes: Iterable[str]) -> 
     for pack in book.chosen(regimes):
         for rule in pack.rules:
             if rule.needs and InspectionKind.BEFORE_USE in rule.needs.inspection and rule.applies.to_item(item):
-                found.update(dict.fromkeys(o for o in rule.needs.observations if book.observations[o].parts(item)))
+                asked = (o for o in rule.needs.observations if asked_of(rule, book.observations[o], item))
+                found.update(dict.fromkeys(asked))
     return tuple(found)
 
 
@@ -184,14 +211,80 @@ def _check_names(rule: Rule, where: str, observations: dict[str, Observation]) -
         for name in rule.needs.observations:
             if name not in observations:
                 raise PackError(f"{where}: needs.observations: no observation '{name}'")
-    numeric: Limit | Movement | None = rule.limit or rule.movement
-    if numeric:
-        if numeric.measure not in MEASURES:
-            raise PackError(f"{where}: measure: '{numeric.measure}' is not one of {', '.join(sorted(MEASURES))}")
-        bounds = [numeric.bound] if isinstance(numeric, Limit) else [numeric.action, numeric.provisional]
-        for bound in bounds:
-            if isinstance(bound, Formula) and bound.formula not in FORMULAS:
-                raise PackError(f"{where}: formula: '{bound.formula}' is not one of {', '.join(sorted(FORMULAS))}")
+    if rule.limit:
+        _check_limit(rule.limit, where)
+    if rule.movement:
+        measure = _measure(rule.movement.measure, where)
+        if not measure.moves:
+            raise PackError(f"{where}: movement.measure: '{rule.movement.measure}' is no position that could move")
+        _check_formula(rule.movement.action, where)
+        _check_formula(rule.movement.provisional, where)
+
+
+def _check_limit(limit: Limit, where: str) -> None:
+    unit = _measure(limit.measure, where).unit
+    dimension = UNITS[unit].dimension
+    for value in (limit.bound, limit.detection_step):
+        if isinstance(value, Quantity) and value.dimension != dimension:
+            raise PackError(f"{where}: limit: '{value.text}' is no {dimension}, which '{limit.measure}' is")
+        if isinstance(value, Quantity) and value.value < 0:
+            raise PackError(f"{where}: limit: '{value.text}' is negative")
+    if isinstance(limit.bound, Formula):
+        _check_formula(limit.bound, where)
+        if dimension != "length":
+            raise PackError(f"{where}: limit: a formula gives a length, and '{limit.measure}' is no length")
+
+
+def _check_formula(formula: Formula, where: str) -> None:
+    if formula.formula not in FORMULAS:
+        raise PackError(f"{where}: formula: '{formula.formula}' is not one of {', '.join(sorted(FORMULAS))}")
+    if formula.formula != "required_bury" and formula.times is None:
+        raise PackError(f"{where}: formula: '{formula.formula}' needs 'times'")
+
+
+def _measure(name: str, where: str) -> Measure:
+    if name not in MEASURES:
+        raise PackError(f"{where}: measure: '{name}' is not one of {', '.join(sorted(MEASURES))}")
+    return MEASURES[name]
+
+
+def _check_together(book: RuleBook) -> None:
+    """What no pack can be asked about alone: one meaning for each rule id, and few questions before use."""
+    owner: dict[str, str] = {}
+    for pack in book.packs:
+        for rule in pack.rules:
+            if rule.id in owner:
+                raise PackError(f"{pack.id}: rule {rule.id}: the id is taken by pack {owner[rule.id]}; give it its own")
+            owner[rule.id] = pack.id
+    regimes = [pack.regime for pack in book.packs if pack.regime]
+    for item in _typical_items():
+        asked = questions_before_use(item, book, regimes)
+        if len(asked) > MOST_BEFORE_USE:
+            raise PackError(
+                f"{book.packs[-1].id}: before use {len(asked)} questions of a {item.kind} with a "
+                f"{item.parts[0].splice}; {MOST_BEFORE_USE} are the most a person answers"
+            )
+
+
+def _typical_items() -> Iterator[Item]:
+    for kind in ItemKind:
+        for splice in SpliceKind:
+            for construction in Construction:
+                eye = {
+                    "id": "A",
+                    "kind": PartKind.TERMINATION,
+                    "end": "A",
+                    "splice": splice,
+                    "lock_stitched": True,
+                    "thimble": Thimble.CAPTIVE,
+                }
+                yield Item.model_validate(
+                    {
+                        "id": "typical", "tag": "typical", "kind": kind, "duty": Duty.LIFTING, "fibre": Fibre.POLYESTER,
+                        "construction": construction, "diameter": "24 mm",
+                        "parts": (eye, {"id": "body", "kind": PartKind.BODY}),
+                    }
+                )  # fmt: skip
 
 
 def _observations(data: bytes) -> dict[str, Observation]:

@@ -10,7 +10,7 @@ from pydantic_core import PydanticCustomError
 from inspection_rules.fields import Length, Model, Name, SlingAngle
 from inspection_rules.quantity import Quantity
 from inspection_rules.record import Inspection, Item
-from inspection_rules.words import BASELINE_KINDS, InspectionKind
+from inspection_rules.words import BASELINE_KINDS, COMPETENT, InspectionKind
 
 
 class Use(Model):
@@ -97,10 +97,20 @@ class Case(Model):
         past = sorted((*self.baselines, *self.earlier), key=lambda one: (one.at, one.id))
         return (*past, self.inspection)
 
-    def baseline(self, kind: InspectionKind) -> Inspection | None:
-        """Return the latest baseline of this kind, the inspection being judged included."""
-        found = [one for one in self.history if one.kind is kind]
-        return found[-1] if found else None
+    def since_made(self, part: str) -> tuple[Inspection, ...]:
+        """Return the history of a part since it was last made: from the last as-made record that speaks of it.
+
+        Only a competent person's record makes a part new.
+        """
+        visits = self.history
+        made = [
+            index
+            for index, one in enumerate(visits)
+            if one.kind is InspectionKind.AS_MADE
+            and one.by.competence in COMPETENT
+            and any(entry.part == part for entry in one.entries)
+        ]
+        return visits[made[-1] :] if made else visits
 
 
 def mean(values: tuple[Quantity, ...], unit: str) -> Fraction:

@@ -47,10 +47,14 @@ def _required_bury(formula: Formula, case: Case, part: str) -> Bound | NotMeasur
 
 
 def _slip_action(formula: Formula, case: Case, part: str) -> Bound | NotMeasured:
-    """The site's own action value, else so many diameters, offered as common practice."""
-    if case.site.slip_action is not None:
-        return Bound(case.site.slip_action.to("mm"), "mm", "set by the site")
-    return _diameters(formula, case, part)
+    """The site's own action value where it is stricter, else so many diameters, offered as common practice."""
+    offered = _diameters(formula, case, part)
+    own = case.site.slip_action
+    if own is None or isinstance(offered, NotMeasured):
+        return offered
+    if own.to("mm") > offered.value:
+        return Bound(offered.value, "mm", f"{offered.why}; the site's own would be looser")
+    return Bound(own.to("mm"), "mm", "set by the site")
 
 
 FORMULAS: dict[str, Callable[[Formula, Case, str], Bound | NotMeasured]] = {

@@ -8,18 +8,17 @@ from collections.abc import Iterator
 from datetime import date
 
 import inspection_rules
-from inspection_rules.book import COMMON, CaseError, RuleBook, check_case, hidden_behind
+from inspection_rules.book import COMMON, CaseError, RuleBook, asked_of, check_case, hidden_behind
 from inspection_rules.case import Case
 from inspection_rules.due import after, due
 from inspection_rules.judgement import Judgement, Missing, PackStamp, Ruling
 from inspection_rules.measures import MEASURES
 from inspection_rules.numeric import limit_ruling, movement_ruling
 from inspection_rules.observation import Observation
-from inspection_rules.record import Finding
+from inspection_rules.record import Finding, Part
 from inspection_rules.rule import ConditionRule, Interval, Needs, Pack, Rule, RuleSource
 from inspection_rules.walk import LAST_STATION, walk
 from inspection_rules.words import (
-    BASELINE_KINDS,
     Answer,
     Door,
     InspectionKind,
@@ -49,7 +48,8 @@ def judge(case: Case, book: RuleBook) -> Judgement:
             if rule.applies.to_item(case.item):
                 rulings += _rulings(rule, pack, case, book, needed)
     rulings += _unjudged(case, book, packs)
-    rulings += _not_covered(case, book)
+    rulings += _not_covered(case, packs)
+    rulings += _nothing_asked(case, needed)
     rulings += _unjudged_use(case)
     rulings = _in_order(rulings, case, book)
     on_item = [ruling for ruling in rulings if ruling.scope is Scope.ITEM]
@@ -86,11 +86,10 @@ def _rulings(rule: Rule, pack: Pack, case: Case, book: RuleBook, needed: set[tup
         yield from _interval_rulings(rule, rule.interval, pack, case)
     elif rule.condition is not None:
         observation = book.observations[rule.condition.observation]
-        for part in observation.parts(case.item):
-            if part == "" or rule.applies.to_part(case.item.part(part)):
-                found = _condition_ruling(rule, rule.condition, pack, case, book, part, needed)
-                if found is not None:
-                    yield found
+        for part in asked_of(rule, observation, case.item):
+            found = _condition_ruling(rule, rule.condition, pack, case, book, part, needed)
+            if found is not None:
+                yield found
     else:
         numeric = rule.limit or rule.movement
         on = MEASURES[numeric.measure].on if numeric else None
@@ -148,9 +147,7 @@ def _condition_ruling(
 def _needs_rulings(rule: Rule, needs: Needs, pack: Pack, case: Case, book: RuleBook) -> Iterator[Ruling]:
     for name in needs.observations:
         observation = book.observations[name]
-        for part in observation.parts(case.item):
-            if part and not rule.applies.to_part(case.item.part(part)):
-                continue
+        for part in asked_of(rule, observation, case.item):
             why = _lack(observation, part, case, book)
             if why is not None:
                 yield _hold(rule.id, pack.id, observation, part, why, rule.source)
@@ -171,9 +168,13 @@ def _needs_rulings(rule: Rule, needs: Needs, pack: Pack, case: Case, book: RuleB
 def _lack(observation: Observation, part: str, case: Case, book: RuleBook) -> str | None:
     """Why a needed observation does not count as made; None when it does."""
     if observation.kind == "reading":
-        names = [(observation.id,), observation.instead] if observation.instead else [(observation.id,)]
-        read = any(all(case.inspection.reading(part, name) for name in group) for group in names)
-        return None if read else "not read"
+        if case.inspection.reading(part, observation.id) is not None:
+            return None
+        others = [case.inspection.reading(part, name) for name in observation.instead]
+        read = [other for other in others if other is not None]
+        if not read or len(read) < len(others):
+            return "not read"
+        return None if len({other.state for other in read}) == 1 else "read in different states"
     finding = case.inspection.finding(part, observation.id)
     return "not answered" if finding is None else _unseen(observation, finding, case, book)
 
@@ -263,30 +264,50 @@ def _unjudged(case: Case, book: RuleBook, packs: tuple[Pack, ...]) -> Iterator[R
             )
 
 
-def _not_covered(case: Case, book: RuleBook) -> Iterator[Ruling]:
-    """A part that the loaded rules ask nothing about has not been inspected."""
-    asked = {
-        step.part
-        for kind in InspectionKind
-        if kind not in BASELINE_KINDS
-        for step in walk(case.item, kind, case.regimes, book)
-    }
+def _not_covered(case: Case, packs: tuple[Pack, ...]) -> Iterator[Ruling]:
+    """A part that the loaded rules do not speak for has not been inspected."""
+    covering = [rule for pack in packs for rule in pack.rules if rule.needs is not None and rule.needs.covers]
+    covering = [rule for rule in covering if rule.applies.to_item(case.item)]
     for part in case.item.parts:
-        if part.id in asked:
+        if any(rule.applies.to_part(part) and _speaks_for(rule, part) for rule in covering):
             continue
         what = part.splice or (case.item.construction or case.item.kind if part.kind is PartKind.BODY else part.kind)
-        yield Ruling(
-            rule="not-covered",
-            pack=COMMON,
-            title="Not covered by these rules",
-            part=part.id,
-            answer=Answer.HOLD,
-            door=Door.REFER,
-            source=PRACTICE,
-            sentence=f"The loaded rules do not cover this part of a {case.item.kind}: {what}.",
-            action="Do not use it on this tool's word; a competent person examines it.",
-            mends=Mend.LOOK,
+        yield _no_word(
+            "not-covered", part.id, f"The loaded rules do not cover this part of a {case.item.kind}: {what}."
         )
+    if not any(part.kind is PartKind.BODY for part in case.item.parts):
+        yield _no_word(
+            "not-covered", "", "The item's record has no body: nothing was asked of what lies between its ends."
+        )
+
+
+def _speaks_for(rule: Rule, part: Part) -> bool:
+    """A rule that names splices speaks for terminations, one that names none for the body."""
+    return part.kind is (PartKind.TERMINATION if rule.applies.splice else PartKind.BODY)
+
+
+def _nothing_asked(case: Case, needed: set[tuple[str, str]]) -> Iterator[Ruling]:
+    """A record of a kind that asks nothing of this item shows nothing."""
+    if not needed:
+        kind = case.inspection.kind
+        yield _no_word(
+            "nothing-asked", "", f"A record of kind '{kind}' asks nothing of this item, so it shows nothing."
+        )
+
+
+def _no_word(rule: str, part: str, sentence: str) -> Ruling:
+    return Ruling(
+        rule=rule,
+        pack=COMMON,
+        title="Not covered by these rules",
+        part=part,
+        answer=Answer.HOLD,
+        door=Door.REFER,
+        source=PRACTICE,
+        sentence=sentence,
+        action="Do not use it on this tool's word; a competent person examines it.",
+        mends=Mend.LOOK,
+    )
 
 
 def _unjudged_use(case: Case) -> Iterator[Ruling]:

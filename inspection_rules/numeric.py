@@ -13,8 +13,9 @@ from inspection_rules.due import after
 from inspection_rules.formulas import Bound, bound
 from inspection_rules.judgement import Ruling, decimal
 from inspection_rules.measures import MEASURES
-from inspection_rules.measures.slip import CONFIRMED_READINGS, is_bedded, settling, slip, track
-from inspection_rules.quantity import Measured, NotMeasured, decimal_text
+from inspection_rules.measures.size import nominal_diameter
+from inspection_rules.measures.slip import CONFIRMED_READINGS, is_bedded, movement_u, settling, slip, track
+from inspection_rules.quantity import Measured, NotMeasured, Quantity, decimal_text
 from inspection_rules.rule import Limit, Movement, Pack, Rule
 from inspection_rules.words import Answer, Door, InspectionKind, Mend, worst
 
@@ -40,11 +41,13 @@ def limit_ruling(rule: Rule, limit: Limit, pack: Pack, case: Case, part: str) ->
     at = bound(limit.bound, case, part)
     if isinstance(at, NotMeasured):
         return _unmeasured(rule, limit.measure, at, pack, case, part)
+    if at.unit != measured.unit:
+        at = Bound(Quantity("", at.value, at.unit).to(measured.unit), measured.unit, at.why)
     margin = measured.value - at.value if limit.lower else at.value - measured.value
     conforms = margin > 0 or (margin == 0 and limit.equality_passes)
     u = measured.u if measured.guarded else 0.0
     p = probability(float(margin), u)
-    blind = limit.detection_step is not None and 2 * u > float(limit.detection_step.to(at.unit))
+    blind = limit.detection_step is not None and 2 * u > float(limit.detection_step.to(measured.unit))
     answer: Answer
     door: Door | None
     if not conforms:
@@ -69,7 +72,7 @@ def movement_ruling(rule: Rule, movement: Movement, pack: Pack, case: Case, part
     """
     kind = case.inspection.kind
     if kind in (InspectionKind.AS_MADE, InspectionKind.AS_FOUND):
-        return None
+        return None  # these set the marks; whether they can be used is for the rules on needed observations
     measured = settling(case, part) if kind is InspectionKind.BEDDED_IN else slip(case, part)
     if isinstance(measured, NotMeasured):
         return _unmeasured(rule, movement.measure, measured, pack, case, part)
@@ -101,7 +104,7 @@ def _moved(
         if again:
             return Answer.HOLD, Door.LOOK_AGAIN, "That looks like movement: read it again now; the mean is judged."
         return Answer.HOLD, Door.REFER, f"The tail has moved: beyond the {sure:.1f} mm that readings differ by."
-    if s < -sure:
+    if followed.back_now:
         if again:
             return Answer.HOLD, Door.LOOK_AGAIN, "Into the bury is not likely: read it again now, legs not swapped."
         return Answer.HOLD, Door.REFER, "Into the bury: a wrong mark or leg, another state, or work not recorded."
@@ -128,8 +131,11 @@ def _settling_ruling(rule: Rule, movement: Movement, pack: Pack, case: Case, par
     margin = allowed.value - measured.value
     p = probability(float(margin), measured.u)
     bedding = case.inspection.kind is InspectionKind.BEDDED_IN
+    sure = float(movement.hold_k) * movement_u(nominal_diameter(case.item) or Fraction(48))
     if margin < 0:
         answer, door, why = Answer.HOLD, Door.REFER, "More than a new splice settles by."
+    elif measured.value < -sure:
+        answer, door, why = Answer.HOLD, Door.REFER, "Into the bury: a wrong mark or leg, or another state."
     elif p < REQUIRED_PROBABILITY:
         answer, door, why = Answer.HOLD, Door.LOOK_AGAIN, "It may be more than a new splice settles by."
     elif bedding:

@@ -72,6 +72,7 @@ class Observation(Model):
         good: the answer that names nothing wrong (questions).
         conditions: what can be wrong (questions), worst last.
         substitute: when design may hide it, the observation that stands in for it.
+        hidden_on: the parts on which design may hide it.
         instead: readings that together may be taken in its place.
         unit, signed, methods: for readings; the first method is the one offered.
     """
@@ -85,6 +86,7 @@ class Observation(Model):
     good: Text = ""
     conditions: tuple[Condition, ...] = ()
     substitute: Text = ""
+    hidden_on: Applies = Applies()
     instead: tuple[Name, ...] = ()
     dimension: Literal["length", "count"] | None = None
     unit: Text = ""

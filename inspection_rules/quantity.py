@@ -258,7 +258,7 @@ def _plain(shown: str) -> str:
 
 
 def _feet_and_inches(plain: str) -> tuple[Fraction, str] | None:
-    found = _FEET_INCHES.fullmatch(plain.lstrip("-").strip())
+    found = _FEET_INCHES.fullmatch(plain.removeprefix("-").strip())
     if not found:
         return None
     feet, inches = found.groups()

@@ -13,7 +13,7 @@ from inspection_rules.quantity import Quantity, parse
 from inspection_rules.words import Answer, Competence, InspectionKind, Mend, Scope, Service
 
 Sources = Literal["regulation", "standard", "handbook", "common practice", "site", "maker"]
-Duration = Annotated[str, Field(pattern="^[1-9][0-9]* (days|months|years)$")]
+Duration = Annotated[str, Field(pattern="^[1-9][0-9]{0,2} (days|months|years)$")]
 
 
 class RuleSource(Source):
@@ -35,9 +35,16 @@ class Formula(Model):
     """A limit that depends on the item: a named formula (`formulas.py`) with its parameters."""
 
     formula: Name
-    times: Decimal | None = None
+    times: Annotated[Decimal, Field(gt=0)] | None = None
     below: AnyQuantity | None = None
     otherwise: AnyQuantity | None = None
+
+    @model_validator(mode="after")
+    def _whole(self) -> Self:
+        sizes = [size for size in (self.below, self.otherwise) if size is not None]
+        if len(sizes) == 1 or any(size.dimension != "length" for size in sizes):
+            raise PydanticCustomError("formula", "'below' and 'otherwise' go together, and both are lengths")
+        return self
 
 
 class Limit(Model):
@@ -121,11 +128,18 @@ class ConditionRule(Model):
 
 
 class Needs(Model):
-    """What an inspection of these kinds must contain; before use never more than twelve questions a part-set."""
+    """What an inspection of these kinds must contain.
+
+    Attributes:
+        observations: of the parts the rule applies to.
+        by: the competence it takes.
+        covers: that the pack's rules speak for the parts it applies to. A part that no rule covers is held.
+    """
 
     inspection: Annotated[tuple[InspectionKind, ...], Field(min_length=1)]
     observations: tuple[Name, ...] = ()
     by: tuple[Competence, ...] = ()
+    covers: bool = False
 
 
 class Interval(Model):

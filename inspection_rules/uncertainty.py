@@ -6,10 +6,10 @@ and a part that it does not (where the throat lies, how hard the tape is pulled,
 """
 
 import math
+import statistics
 from dataclasses import dataclass
 from fractions import Fraction
 
-from inspection_rules.quantity import QuantityError
 from inspection_rules.record import Reading
 from inspection_rules.words import Method, Tension
 
@@ -37,19 +37,17 @@ def spread(reading: Reading, diameter: Fraction | None, unit: str) -> Spread:
     Args:
         reading: its own study counts, but never below what its values can show.
         diameter: nominal, mm; where a rope has none, a generous 48 mm is taken.
-        unit: the unit of the measure: a length's, "%" or "" for a count.
+        unit: "mm", or "" for a count.
     """
-    if reading.u is not None:
-        try:
-            return Spread(float(reading.u.to(unit)), 0.0, f"measurement study: {reading.u_study}", True)
-        except QuantityError:
-            pass  # a length beside a count or a percentage says nothing about it
+    seen = _scatter(reading, unit)
+    if reading.u is not None and unit == "mm":
+        stated = float(reading.u.to(unit))
+        return Spread(max(stated, seen), 0.0, f"measurement study: {reading.u_study}", stated >= seen)
     d = float(diameter if diameter is not None else 48)
     repeat, fixed = _default(reading.observation, reading.method, d)
     if reading.tension is Tension.SLACK:
         repeat, fixed = repeat * SLACK_FACTOR, fixed * SLACK_FACTOR
-    scale = 25.4 if unit == "in" else 1.0
-    return Spread(repeat / scale, fixed / scale)
+    return Spread(max(repeat, seen), fixed)
 
 
 def direct_offset(diameter: Fraction) -> Spread:
@@ -58,6 +56,12 @@ def direct_offset(diameter: Fraction) -> Spread:
     Throat position cancels, which leaves 1.5 mm of reading and 3 % of the diameter.
     """
     return Spread(1.5, 0.03 * float(diameter))
+
+
+def _scatter(reading: Reading, unit: str) -> float:
+    """The sample standard deviation of the visit's own values: no reading is better than what they show."""
+    values = [float(value.to(unit)) for value in reading.values]
+    return statistics.stdev(values) if len(values) > 1 else 0.0
 
 
 def _default(observation: str, method: Method, d: float) -> tuple[float, float]:

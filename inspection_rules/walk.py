@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from inspection_rules.book import RuleBook
+from inspection_rules.book import RuleBook, asked_of
 from inspection_rules.observation import Observation
 from inspection_rules.record import Inspection, Item
 from inspection_rules.words import InspectionKind, PartKind
@@ -36,16 +36,19 @@ def walk(item: Item, kind: InspectionKind, regimes: Iterable[str], book: RuleBoo
     end A along the splice to the body, then along the other splice to the back of its eye, and last what
     memory must answer.
     """
-    needed: dict[str, None] = {}
-    for pack in book.chosen(regimes):
-        for rule in pack.rules:
-            if rule.needs and kind in rule.needs.inspection and rule.applies.to_item(item):
-                needed.update(dict.fromkeys(rule.needs.observations))
-    ordered = [observation for name, observation in book.observations.items() if name in needed]
+    needed = {
+        (part, name)
+        for pack in book.chosen(regimes)
+        for rule in pack.rules
+        if rule.needs and kind in rule.needs.inspection and rule.applies.to_item(item)
+        for name in rule.needs.observations
+        for part in asked_of(rule, book.observations[name], item)
+    }
+    ordered = list(book.observations.values())
     steps: list[Step] = []
     for part, stations in _rope_order(item, ordered):
-        steps += [Step(part, o) for o in stations if part in o.parts(item) and o.station != LAST_STATION]
-    steps += [Step("", o) for o in ordered if o.station == LAST_STATION and o.parts(item)]
+        steps += [Step(part, o) for o in stations if (part, o.id) in needed and o.station != LAST_STATION]
+    steps += [Step("", o) for o in ordered if o.station == LAST_STATION and ("", o.id) in needed]
     return tuple(steps)
 
 

@@ -21,19 +21,23 @@ class Measure:
         compute: from a case and the id of a part.
         on: the kind of part it is computed for.
         observations: the readings it is computed from; the first names its station.
+        unit: what it is given in.
+        moves: whether it is a position that should stay still, which a movement rule may follow.
     """
 
     compute: Callable[[Case, str], Measured | NotMeasured]
     on: PartKind
     observations: tuple[str, ...]
+    unit: str = "mm"
+    moves: bool = False
 
 
 MEASURES: dict[str, Measure] = {
-    "slip": Measure(slip, PartKind.TERMINATION, ("mark_offset", "mark_tail", "mark_standing")),
+    "slip": Measure(slip, PartKind.TERMINATION, ("mark_offset", "mark_tail", "mark_standing"), moves=True),
     "remaining_bury": Measure(remaining_bury, PartKind.TERMINATION, ("bury",)),
-    "effective_diameter_loss": Measure(effective_diameter_loss, PartKind.BODY, ("girth_worst", "girth_sound")),
-    "tucks": Measure(tucks, PartKind.TERMINATION, ("tucks",)),
+    "effective_diameter_loss": Measure(effective_diameter_loss, PartKind.BODY, ("girth_worst", "girth_sound"), "%"),
+    "tucks": Measure(tucks, PartKind.TERMINATION, ("tucks",), ""),
     "tail": Measure(tail, PartKind.TERMINATION, ("tail",)),
     "tail_shortening": Measure(tail_shortening, PartKind.TERMINATION, ("tail",)),
-    "throat_angle": Measure(throat_angle, PartKind.TERMINATION, ("eye_length",)),
+    "throat_angle": Measure(throat_angle, PartKind.TERMINATION, ("eye_length",), "° included"),
 }

@@ -11,10 +11,10 @@ import math
 
 from inspection_rules.case import Case, mean
 from inspection_rules.measures.size import nominal_diameter
-from inspection_rules.measures.slip import CONFIRMED_READINGS, track
+from inspection_rules.measures.slip import track
 from inspection_rules.quantity import Measured, NotMeasured
 from inspection_rules.uncertainty import spread
-from inspection_rules.words import InspectionKind
+from inspection_rules.words import COMPETENT, InspectionKind
 
 CONFIRMED_K = 2.0
 
@@ -33,10 +33,11 @@ def remaining(as_made: Measured, slip: Measured) -> Measured:
 
 def remaining_bury(case: Case, part: str) -> Measured | NotMeasured:
     """Return the remaining bury of the splice at `part`, mm."""
-    made = case.baseline(InspectionKind.AS_MADE)
+    visits = case.since_made(part)
+    made = visits[0] if visits[0].kind is InspectionKind.AS_MADE else None
     reading = made.reading(part, "bury") if made else None
     if made is None or reading is None:
-        if case.baseline(InspectionKind.AS_FOUND) is not None:
+        if any(one.kind is InspectionKind.AS_FOUND and one.by.competence in COMPETENT for one in visits):
             return NotMeasured("bury not established: found without an as-made record", never_known=True)
         return NotMeasured("no as-made or as-found record: the bury is not known", attempted=True, refer=True)
     good = spread(reading, nominal_diameter(case.item), "mm")
@@ -49,27 +50,8 @@ def remaining_bury(case: Case, part: str) -> Measured | NotMeasured:
         from_study=good.from_study,
         how=f"as made {made.on.isoformat()}",
     )
-    moved = _confirmed_slip(case, part)
-    return l0 if moved is None else remaining(l0, moved)
-
-
-def _confirmed_slip(case: Case, part: str) -> Measured | None:
-    """The largest slip that two readings of one visit have confirmed, now or before."""
     followed = track(case, part, CONFIRMED_K)
-    if followed.baseline is None or followed.steps == 0:
-        return None
-    # What had come out at the last confirmed value is out, even if the present reading shows less.
-    values = [followed.anchor] if followed.anchor is not None else []
-    now = followed.now
-    if now is not None and now.n >= CONFIRMED_READINGS and now.state == followed.baseline.state:
-        values.append(now)
-    if not values:
-        return None
-    largest = max(values, key=lambda offset: offset.value)
-    return Measured(
-        value=largest.value - followed.baseline.value,
-        unit="mm",
-        u=math.hypot(largest.u, followed.baseline.u),
-        u_source=largest.source,
-        from_study=largest.from_study and followed.baseline.from_study,
-    )
+    if followed.steps == 0:
+        return l0
+    # What was confirmed to have come out is out, whatever the marks or a later baseline say now.
+    return remaining(l0, Measured(followed.out, "mm", followed.u_out, l0.u_source))

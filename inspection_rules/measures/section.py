@@ -15,6 +15,7 @@ from inspection_rules.uncertainty import spread
 from inspection_rules.words import SpliceKind
 
 READINGS_EACH = 3
+CONFIDENT_K = 1.645
 
 
 def loss_percent(worst: Fraction, sound: Fraction, u_worst: float, u_sound: float) -> tuple[Fraction, float]:
@@ -57,6 +58,8 @@ def effective_diameter_loss(case: Case, part: str) -> Measured | NotMeasured:
         goods[0].of_mean(len(worst.values)),
         goods[1].of_mean(len(sound.values)),
     )
+    if float(value) < -CONFIDENT_K * u:
+        return NotMeasured("the worst place reads thicker than the sound one: were they swapped?", attempted=True)
     return Measured(
         value=value,
         unit="%",

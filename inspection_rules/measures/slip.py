@@ -18,8 +18,9 @@ from inspection_rules.measures.size import nominal_diameter
 from inspection_rules.quantity import Measured, NotMeasured
 from inspection_rules.record import Inspection, Item, Reading
 from inspection_rules.uncertainty import Spread, direct_offset, spread
-from inspection_rules.words import InspectionKind, Moisture, Tension
+from inspection_rules.words import COMPETENT, InspectionKind, Moisture, Tension
 
+BEDDED = (InspectionKind.BEDDED_IN, InspectionKind.AS_FOUND)
 CONFIRMED_READINGS = 2  # the repeat taken at once; one reading alone never confirms
 
 
@@ -41,19 +42,18 @@ class Track:
     """One splice's offsets in time.
 
     Attributes:
-        baseline: the one slip is reckoned from: bedded in or as found; None before bedding in.
-        now: the offset of the inspection being judged, if it was read.
         steps: how many times movement was confirmed since the splice was made, the present visit included.
-        moved_now: slip now lies beyond the threshold, against the baseline or the last confirmed value.
-        anchor: the last confirmed offset before now, or the baseline's.
+        out, u_out: the sum of the confirmed movements, mm, and its standard uncertainty.
+        moved_now: the present offset lies beyond the threshold, against the baseline or the last confirmed value.
+        back_now: it lies as far on the other side of either.
         threshold_u: the standard uncertainty movement is judged with (see `movement_u`), mm.
     """
 
-    baseline: Offset | None
-    now: Offset | None
     steps: int
+    out: Fraction
+    u_out: float
     moved_now: bool
-    anchor: Offset | None
+    back_now: bool
     threshold_u: float
 
 
@@ -129,7 +129,7 @@ def _since(base: Offset | None, now: Offset, name: str) -> Measured | NotMeasure
 
 def reference(case: Case, part: str) -> tuple[Offset | None, str]:
     """Return the offset slip is reckoned from, and its name: bedded in, else as found, else as made."""
-    bedded = _latest(case, part, InspectionKind.BEDDED_IN, InspectionKind.AS_FOUND)
+    bedded = _latest(case, part, *BEDDED)
     if bedded is not None:
         return bedded, bedded.inspection.kind.value
     made = _latest(case, part, InspectionKind.AS_MADE)
@@ -138,56 +138,55 @@ def reference(case: Case, part: str) -> tuple[Offset | None, str]:
 
 def is_bedded(case: Case, part: str) -> bool:
     """Whether a bedded-in or as-found baseline of the marks exists after the splice was last made."""
-    return _latest(case, part, InspectionKind.BEDDED_IN, InspectionKind.AS_FOUND) is not None
+    return _latest(case, part, *BEDDED) is not None
 
 
 def track(case: Case, part: str, hold_k: float) -> Track:
-    """Follow the marks from the first baseline to now, counting confirmed movements.
+    """Follow the marks from the first baseline to now, counting and summing confirmed movements.
 
-    Movement is confirmed at a visit when the reading was repeated at once and their mean lies more than
-    `hold_k` × `movement_u` beyond the last confirmed value, which starts at the first bedded baseline. It
-    never advances because an inspection passed, and a later baseline does not reset the count: only a new
-    as-made record of the splice does.
+    Movement is confirmed at a visit when the reading was repeated at once and its mean lies more than
+    `hold_k` × `movement_u` beyond the last confirmed value, which starts at the first bedded baseline. That
+    value never advances because an inspection passed. A competent person's later baseline moves it, but resets
+    neither the count nor the sum: only a new as-made record of the splice does.
     """
     u = movement_u(nominal_diameter(case.item) or Fraction(48))
-    now = offset_at(case.inspection, part, case.item)
-    baseline = _latest(case, part, InspectionKind.BEDDED_IN, InspectionKind.AS_FOUND)
+    limit = hold_k * u
     anchor: Offset | None = None
-    steps = 0
-    moved = False
-    for visit in _since_made(case):
+    steps, out, variance = 0, Fraction(0), 0.0
+    moved = back = False
+    for visit in case.since_made(part):
         offset = offset_at(visit, part, case.item)
-        is_now = visit is case.inspection
-        if offset is None:
+        is_baseline = _is_baseline(visit, BEDDED)
+        if offset is None or (anchor is None and not is_baseline):
             continue
-        if anchor is None:
-            if visit.kind in (InspectionKind.BEDDED_IN, InspectionKind.AS_FOUND):
-                anchor = offset
-            continue
-        if offset.state != anchor.state:
-            continue
-        beyond = float(offset.value - anchor.value) > hold_k * u
-        if is_now:
-            moved = beyond
-        if beyond and offset.n >= CONFIRMED_READINGS:
-            steps += 1
-            if not is_now:
-                anchor = offset
-    if now is not None and baseline is not None and now.state == baseline.state:
-        moved = moved or float(now.value - baseline.value) > hold_k * u
-    return Track(baseline, now, steps, moved, anchor, u)
-
-
-def _since_made(case: Case) -> list[Inspection]:
-    visits = list(case.history)
-    made = [i for i, visit in enumerate(visits) if visit.kind is InspectionKind.AS_MADE]
-    return visits[made[-1] :] if made else visits
+        if anchor is not None and offset.state == anchor.state:
+            step = offset.value - anchor.value
+            beyond = float(step) > limit
+            if visit is case.inspection:
+                moved, back = beyond, float(step) < -limit
+            if beyond and offset.n >= CONFIRMED_READINGS:
+                steps += 1
+                out += step
+                variance += offset.u**2 + anchor.u**2
+                if visit is not case.inspection:
+                    anchor = offset
+        if is_baseline:
+            anchor = offset
+    now, base = offset_at(case.inspection, part, case.item), _latest(case, part, *BEDDED)
+    if now is not None and base is not None and now.state == base.state:
+        moved = moved or float(now.value - base.value) > limit
+        back = back or float(now.value - base.value) < -limit
+    return Track(steps, out, math.sqrt(variance), moved, back, u)
 
 
 def _latest(case: Case, part: str, *kinds: InspectionKind) -> Offset | None:
-    offsets = [offset_at(visit, part, case.item) for visit in _since_made(case) if visit.kind in kinds]
+    offsets = [offset_at(visit, part, case.item) for visit in case.since_made(part) if _is_baseline(visit, kinds)]
     found = [offset for offset in offsets if offset is not None]
     return found[-1] if found else None
+
+
+def _is_baseline(visit: Inspection, kinds: tuple[InspectionKind, ...]) -> bool:
+    return visit.kind in kinds and visit.by.competence in COMPETENT
 
 
 def _offset(inspection: Inspection, value: Fraction, good: Spread, n: int, reading: Reading) -> Offset:

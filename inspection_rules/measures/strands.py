@@ -18,11 +18,12 @@ def tail(case: Case, part: str) -> Measured | NotMeasured:
 
 
 def tail_shortening(case: Case, part: str) -> Measured | NotMeasured:
-    """Return how much shorter the shortest tail is than at its baseline, mm."""
+    """Return how much shorter the shortest tail is than when the splice was last made or first read, mm."""
     now = case.inspection.reading(part, "tail")
     if now is None:
         return NotMeasured("the tails were not read")
-    base = next((one for one in case.history if one is not case.inspection and one.reading(part, "tail")), None)
+    past = [one for one in case.since_made(part) if one is not case.inspection]
+    base = next((one for one in past if one.reading(part, "tail")), None)
     then = base.reading(part, "tail") if base else None
     if base is None or then is None:
         return NotMeasured("no earlier reading of the tails to compare with")
@@ -41,7 +42,7 @@ def tail_shortening(case: Case, part: str) -> Measured | NotMeasured:
 
 
 def _last_read(case: Case, part: str, observation: str, unit: str) -> Measured | NotMeasured:
-    read: list[Inspection] = [one for one in case.history if one.reading(part, observation)]
+    read: list[Inspection] = [one for one in case.since_made(part) if one.reading(part, observation)]
     reading = read[-1].reading(part, observation) if read else None
     if reading is None:
         return NotMeasured("it was never read")

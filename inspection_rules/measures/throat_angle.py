@@ -13,12 +13,13 @@ pin: 2F/D = cot β + π/2 + β, with β half of the throat angle.
 import math
 from fractions import Fraction
 
-from inspection_rules.case import Case
-from inspection_rules.quantity import Measured, NotMeasured, Quantity
+from inspection_rules.case import Case, mean
+from inspection_rules.quantity import Measured, NotMeasured
 from inspection_rules.uncertainty import DEFAULT
 
 U_EYE_LENGTH_MM = 5.0
 U_PIN_MM = 1.0
+GUARD_K = 1.645
 
 
 def from_centre(length: float, pin: float) -> float:
@@ -50,23 +51,27 @@ def throat_angle(case: Case, part: str) -> Measured | NotMeasured:
     """Return the throat angle of the eye at `part` on the pin of this use, degrees."""
     if case.use is None or case.use.pin_diameter is None:
         return NotMeasured("no pin was named for this use")
-    length = case.use.eye_length or _recorded_eye(case, part)
-    if length is None:
+    eye = float(case.use.eye_length.to("mm")) if case.use.eye_length else _recorded_eye(case, part)
+    if eye is None:
         return NotMeasured("the eye's inside length is not on record; lay it flat and measure it", attempted=True)
-    eye, pin = float(length.to("mm")), float(case.use.pin_diameter.to("mm"))
+    pin = float(case.use.pin_diameter.to("mm"))
     if pin == 0:
         return NotMeasured("the pin's diameter is zero; measure it", attempted=True)
     angle = from_flat_eye(eye, pin)
-    u = math.hypot(
-        from_flat_eye(max(eye - U_EYE_LENGTH_MM, 1e-6), pin) - angle,
-        from_flat_eye(eye, pin + U_PIN_MM) - angle,
+    # The angle bends upwards as the eye gets shorter, so its u is taken over the whole guard band, not at a point.
+    u = (
+        math.hypot(
+            from_flat_eye(max(eye - GUARD_K * U_EYE_LENGTH_MM, 1e-6), pin) - angle,
+            from_flat_eye(eye, pin + GUARD_K * U_PIN_MM) - angle,
+        )
+        / GUARD_K
     )
     return Measured(
         value=Fraction(round(angle * 10**6), 10**6),
         unit="° included",
         u=u,
         u_source=DEFAULT,
-        how=f"eye {length.text} laid flat, pin {case.use.pin_diameter.text}",
+        how=f"eye {eye:.0f} mm laid flat, pin {case.use.pin_diameter.text}",
     )
 
 
@@ -74,9 +79,9 @@ def _flat_over_pin(beta: float) -> float:
     return 1 / math.tan(beta) + math.pi / 2 + beta
 
 
-def _recorded_eye(case: Case, part: str) -> Quantity | None:
-    for one in reversed(case.history):
+def _recorded_eye(case: Case, part: str) -> float | None:
+    for one in reversed(case.since_made(part)):
         reading = one.reading(part, "eye_length")
         if reading is not None:
-            return reading.values[-1]
+            return float(mean(reading.values, "mm"))
     return None
