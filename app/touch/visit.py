@@ -123,8 +123,13 @@ def go_to(visit: Visit, key: Key) -> Visit:
 
 
 def go_to_station(visit: Visit, station: Station) -> Visit:
-    """Move the hands to a station: to its first step without an answer, else to its first."""
+    """Move the hands to a station: to its first step without an answer, else to its first.
+
+    At the station already, they move to its next step, round at the end.
+    """
     keys = [step.key for step in station.steps]
+    if visit.at in keys:
+        return go_to(visit, keys[(keys.index(visit.at) + 1) % len(keys)])
     return go_to(visit, next((key for key in keys if not visit.answered(key)), keys[0]))
 
 

@@ -18,6 +18,7 @@ if not os.environ.get("DISPLAY"):
 
 from kivy.config import Config  # noqa: E402
 
+Config.set("kivy", "exit_on_escape", "0")
 Config.set("graphics", "width", "412")
 Config.set("graphics", "height", "892")
 Config.set("graphics", "maxfps", "0")       # idle() never sleeps

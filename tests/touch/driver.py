@@ -140,6 +140,13 @@ class Driver:
             raise LookupError(f"no button {text!r}; on screen: {self.texts()}")
         return (exact or found)[0]
 
+    def widget(self, **attributes: object) -> Any:
+        """The first widget of the page whose attributes equal these."""
+        for w in self.widgets():
+            if all(getattr(w, name, None) == value for name, value in attributes.items()):
+                return w
+        raise LookupError(f"no widget with {attributes}; on screen: {self.texts()}")
+
     @staticmethod
     def _says(widget: Any) -> str:
         return widget.title if isinstance(widget, RowButton) else widget.text

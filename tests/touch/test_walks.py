@@ -1,16 +1,48 @@
 """Inspections made as a person makes them: by tapping and typing in the window."""
 
+import os
 from pathlib import Path
 
 from driver import Driver
-from harbour import NOW
+from PIL import Image
 
 from app.register import Register
-from inspection_rules.words import Answer
+from inspection_rules.words import Answer, Door, Seen
+
 
 def to_item(ui: Driver, tag: str) -> None:
     ui.tap("All items")
     ui.tap(tag)
+
+
+def be_examiner(ui: Driver) -> None:
+    ui.tap("Inspecting")
+    ui.tap(ui.widget(hint_text="Name or role"))
+    ui.type("yard examiner")
+    ui.tap("Add this person")
+    ui.tap("competent person")
+
+
+def read(ui: Driver, *numbers: str) -> None:
+    """Type a reading with all its repeats."""
+    ui.tap("Type ")
+    for keys in numbers:
+        ui.number(keys)
+        ui.tap("Record")
+
+
+def pictures(folder: Path, count: int) -> list[str]:
+    """Real camera files where THROATMARK_PHOTOS names some, made ones otherwise; their names."""
+    folder.mkdir()
+    named = os.environ.get("THROATMARK_PHOTOS")
+    real = sorted(Path(named).glob("*.jpg"))[:count] if named else []
+    for number in range(count):
+        path = folder / f"deck {number}.jpg"
+        if number < len(real):
+            path.write_bytes(real[number].read_bytes())
+        else:
+            Image.linear_gradient("L").resize((800, 600)).rotate(90 * number).convert("RGB").save(path)
+    return [f"deck {number}.jpg" for number in range(count)]
 
 
 def test_a_sound_two_eye_sling_takes_at_most_fifteen_taps_from_today(ui: Driver, register: Register) -> None:
@@ -23,3 +55,215 @@ def test_a_sound_two_eye_sling_takes_at_most_fifteen_taps_from_today(ui: Driver,
     latest = register.judged("rs-01")[-1]
     assert latest.inspection.by.name == "mate"
     assert latest.judgement.answer is Answer.SERVICEABLE
+
+
+def test_a_station_shows_its_sign_once_all_of_it_is_answered(ui: Driver) -> None:
+    to_item(ui, "RS-01")
+    ui.tap("Periodic examination")
+    ui.good(2)
+    assert ui.sign("A", "eye") == "serviceable"
+    ui.good()       # the marks are level, but their offset is still to be read
+    assert ui.sign("A", "marks") == ""
+
+
+def test_a_broken_stitch_means_do_not_use(ui: Driver, register: Register) -> None:
+    to_item(ui, "RS-01")
+    ui.tap("Before use")
+    ui.good(3)
+    ui.tap("Loose, worn, cut or missing")
+    assert ui.sign("A", "stitch") in ("hold", "remove")
+    ui.tap("Go on along the rope")
+    ui.good(7)
+    assert ui.shows("DO NOT USE")
+    ui.tap("Sign and log")
+    ui.tap("DO NOT USE tag hung")
+    latest = register.judged("rs-01")[-1]
+    assert latest.judgement.answer in (Answer.HOLD, Answer.REMOVE)
+    assert "DO NOT USE tag hung" in latest.inspection.note
+
+
+def test_a_periodic_examination_with_readings_and_pictures_ends_in_remove(
+    ui: Driver, register: Register, tmp_path: Path
+) -> None:
+    names = pictures(tmp_path / "pictures", 2)
+    (tmp_path / "pictures" / "torn.jpg").write_bytes(b"\xff\xd8\xff\xe0 not a picture")
+    ui.app.pictures_folder = tmp_path / "pictures"
+    be_examiner(ui)
+    to_item(ui, "RS-01")
+    ui.tap("Periodic examination")
+    ui.good(3)
+    read(ui, "2")
+    ui.good(2)
+    ui.tap("Tail or a yarn shows through")
+    ui.tap("Picture")
+    ui.tap("Choose picture files")
+    for name in (*names, "torn.jpg"):
+        ui.tap(name)
+    ui.tap("Take in 3 pictures")
+    assert ui.shows("torn.jpg: ")
+    assert ui.shows("2 kept")
+    ui.back()
+    ui.tap("Go on along the rope")
+    ui.good(2)
+    read(ui, "7 4", "7 5", "7 4 . 5")
+    read(ui, "7 5", "7 5", "7 6")
+    while not ui.shows("DO NOT USE"):
+        if ui.shows("Offset between"):
+            read(ui, "0")
+        else:
+            ui.good()
+    assert ui.shows("Out of service now.")
+    ui.tap("Sign and log")
+    ui.tap("Taken out of the bag")
+    latest = register.judged("rs-01")[-1]
+    assert latest.judgement.answer is Answer.REMOVE
+    finding = latest.inspection.finding("A", "bury_feel")
+    assert [register.has_picture(sha) for sha in finding.pictures] == [True, True]
+    girth = latest.inspection.reading("body", "girth_worst")
+    assert [value.text for value in girth.values] == ["74 mm", "75 mm", "74.5 mm"]
+    ui.tap("RS-01")
+    assert ui.shows("DO NOT USE")
+
+
+def test_what_could_not_be_examined_holds(ui: Driver, register: Register) -> None:
+    to_item(ui, "RS-02")
+    ui.tap("Before use")
+    ui.good()
+    ui.tap("Could not examine")
+    ui.tap(ui.widget(hint_text="Type here"))
+    ui.type("ice in the eye")
+    ui.tap("Take what I typed")
+    assert ui.sign("A", "eye") == "hold"
+    ui.good(7)
+    assert ui.shows("hold · look again")
+    ui.tap("Sign and log")
+    ui.tap("Neither of them yet")
+    latest = register.judged("rs-02")[-1]
+    assert latest.inspection.finding("A", "eye_bearing").reason == "ice in the eye"
+    assert (latest.judgement.answer, latest.judgement.door) == (Answer.HOLD, Door.LOOK_AGAIN)
+
+
+def test_not_examining_takes_more_taps_than_looking(ui: Driver) -> None:
+    to_item(ui, "RS-02")
+    ui.tap("Before use")
+    before = ui.taps
+    ui.good()
+    looking = ui.taps - before
+    before = ui.taps
+    ui.tap("Could not examine")
+    ui.tap("No light to see it by")
+    assert ui.taps - before > looking
+
+
+def test_an_answer_can_be_changed_by_going_back_to_its_station(ui: Driver) -> None:
+    to_item(ui, "RS-02")
+    ui.tap("Before use")
+    ui.good(3)
+    ui.tap(ui.station("A", "eye"))
+    ui.tap("Chafed, glazed or stiff")
+    finding = ui.page.visit.inspection.finding("A", "eye_bearing")
+    assert (finding.seen, finding.conditions) == (Seen.PRESENT, ("chafed",))
+
+
+def test_two_conditions_can_be_named_at_one_place(ui: Driver, register: Register) -> None:
+    to_item(ui, "RS-02")
+    ui.tap("Before use")
+    ui.good()
+    ui.tap("Chafed, glazed or stiff")
+    ui.tap("Cut, or a strand worn through")
+    assert register.drafts()[0].inspection.finding("A", "eye_bearing").conditions == ("chafed", "cut")
+
+
+def test_stopping_early_never_passes(ui: Driver) -> None:
+    to_item(ui, "RS-01")
+    ui.tap("Before use")
+    ui.good(4)
+    ui.tap("Stop here and see the answer")
+    assert ui.shows("DO NOT USE")
+    assert ui.shows("7 questions without an answer")
+
+
+def test_a_wrong_reading_stays_in_the_record_and_does_not_count(ui: Driver, register: Register) -> None:
+    be_examiner(ui)
+    to_item(ui, "RS-02")
+    ui.tap("Periodic examination")
+    while not ui.shows("How many full tucks"):
+        ui.good()
+    read(ui, "4 0")
+    while not ui.shows("Read once more"):
+        ui.tap(ui.station("A", "tucks"))
+    ui.tap("Read once more")
+    ui.tap("40 is wrong")
+    ui.tap("Typed wrong")
+    ui.number("4")
+    ui.tap("Record")
+    reading = register.drafts()[0].inspection.reading("A", "tucks")
+    assert [value.text for value in reading.values] == ["4"]
+    assert [(one.value.text, one.reason) for one in reading.dropped] == [("40", "Typed wrong")]
+
+
+def test_inches_are_typed_as_fractions(ui: Driver, register: Register) -> None:
+    be_examiner(ui)
+    to_item(ui, "RS-01")
+    ui.tap("Periodic examination")
+    ui.good(3)
+    ui.tap("Type the reading")
+    ui.tap("mm | in")
+    ui.number("1/8 1/16")
+    ui.tap("Record")
+    assert register.drafts()[0].inspection.reading("A", "mark_offset").values[0].text == "3/16 in"
+
+
+def test_nothing_typed_is_not_recorded(ui: Driver) -> None:
+    to_item(ui, "RS-01")
+    ui.tap("Periodic examination")
+    ui.good(3)
+    ui.tap("Type the reading")
+    ui.tap("Record")
+    assert ui.shows("Type the reading first.")
+
+
+def test_a_note_is_kept_with_its_answer(ui: Driver, register: Register) -> None:
+    to_item(ui, "RS-02")
+    ui.tap("Before use")
+    ui.good(2)
+    ui.tap(ui.station("A", "eye"))
+    ui.tap("Note")
+    ui.tap(ui.widget(multiline=True))
+    ui.type("fuzz on the port side")
+    ui.tap("Keep the note")
+    assert register.drafts()[0].inspection.finding("A", "eye_bearing").note == "fuzz on the port side"
+
+
+def test_more_can_be_looked_at_than_is_needed(ui: Driver, register: Register) -> None:
+    to_item(ui, "RS-02")
+    ui.tap("Before use")
+    ui.good(4)
+    assert ui.shows("5 / 9")
+    ui.tap("More to look at here")
+    ui.tap("Open the lay or the braid")
+    ui.good()
+    assert register.drafts()[0].inspection.finding("body", "body_inside").seen is Seen.ABSENT
+    assert ui.page.corner.endswith("/ 10")
+
+
+def test_another_person_can_sign(ui: Driver, register: Register) -> None:
+    to_item(ui, "RS-02")
+    ui.tap("Before use")
+    ui.good(9)
+    ui.tap("Signed by mate")
+    ui.tap(ui.widget(hint_text="Name or role"))
+    ui.type("yard examiner")
+    ui.tap("Add this person")
+    ui.tap("competent person")
+    ui.tap("Sign and log")
+    assert register.judged("rs-02")[-1].inspection.by.name == "yard examiner"
+
+
+def test_the_list_is_searched_while_typing(ui: Driver) -> None:
+    ui.tap("All items")
+    ui.tap(ui.widget(hint_text="Search"))
+    ui.type("gang")
+    ui.quiet()
+    assert ui.shows("RS-02")
+    assert not ui.shows("RS-01")

@@ -1,0 +1,143 @@
+"""Leaving the app at any moment: nothing that was confirmed is lost."""
+
+import os
+import signal
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from driver import Driver
+from harbour import NOW
+from kivy.core.window import Window
+
+from app.register import Register
+from app.touch import preferences
+from app.touch.application import ThroatmarkApp
+
+# The app in a process of its own, tapped by this same driver, telling each confirmed answer on its output.
+TAPPING = """
+import sys
+sys.path.insert(0, {tests!r})
+import conftest
+from driver import Driver
+from harbour import NOW
+from app.register import Register
+from app.touch.application import ThroatmarkApp
+with Register.open({folder!r}) as register, Driver(ThroatmarkApp(register, now=lambda: NOW)) as ui:
+    ui.tap("All items")
+    ui.tap("RS-01")
+    ui.tap("Before use")
+    for number in range(1, 12):
+        ui.good()
+        print("confirmed", number, flush=True)
+    ui.until(lambda: False, 60)
+"""
+
+
+@pytest.mark.parametrize("answers", [1, 4, 10, 11])
+def test_a_killed_app_comes_back_to_the_same_station_with_every_answer(
+    answers: int, folder: Path, drive: Callable[..., Driver]
+) -> None:
+    script = "from pathlib import Path\n" + TAPPING.format(tests=str(Path(__file__).parent), folder=str(folder)).replace(
+        f"Register.open({str(folder)!r})", f"Register.open(Path({str(folder)!r}))"
+    )
+    process = subprocess.Popen([sys.executable, "-c", script], stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
+    try:
+        told = [line for _ in range(answers) if (line := process.stdout.readline())]
+    finally:
+        process.send_signal(signal.SIGKILL)
+        rest = process.stdout.read().splitlines()
+        process.stdout.close()
+        process.wait()
+    assert len(told) == answers
+    confirmed = answers + len(rest)
+    ui = drive()
+    ui.tap("Go on with RS-01")
+    kept = len(ui.page.visit.inspection.entries)
+    assert kept in (confirmed, confirmed + 1)       # one more may have been saved and not told yet
+    if kept < 11:
+        assert ui.page.visit.place[0] == kept + 1
+
+
+def test_back_goes_one_page_back_and_keeps_the_answers(ui: Driver) -> None:
+    ui.tap("All items")
+    ui.tap("RS-01")
+    ui.tap("Before use")
+    ui.good(2)
+    ui.back()
+    assert ui.shows("History")
+    ui.tap("Go on: before use")
+    assert ui.shows("3 / 11")
+
+
+def test_back_on_the_first_page_is_left_to_the_system(ui: Driver) -> None:
+    assert not Window.dispatch("on_keyboard", 27, 0, None, [])
+
+
+def test_pausing_as_a_phone_does_writes_first(ui: Driver, register: Register) -> None:
+    ui.tap("All items")
+    ui.tap("RS-01")
+    ui.tap("Before use")
+    ui.page.confirm(ui.page.visit, onward=False)        # asked for, not written yet
+    Window._event_filter("app_willenterbackground")
+    kept = len(register.drafts())
+    Window._event_filter("app_didenterforeground")
+    ui.quiet()
+    assert kept == 1
+
+
+def test_turning_the_device_keeps_the_question(ui: Driver) -> None:
+    ui.tap("All items")
+    ui.tap("RS-01")
+    ui.tap("Before use")
+    ui.good(2)
+    ui.resize(892, 412)
+    assert ui.shows("Lay the two legs together: are the marks level?")
+    ui.good()
+    assert ui.shows("4 / 11")
+
+
+def test_a_full_disk_says_what_was_kept_and_stays_on_the_question(ui: Driver, register: Register) -> None:
+    ui.tap("All items")
+    ui.tap("RS-01")
+    ui.tap("Before use")
+    ui.good()
+    with register._engine.connect() as connection:
+        pages = connection.exec_driver_sql("PRAGMA page_count").scalar()
+    from sqlalchemy import event
+
+    @event.listens_for(register._engine, "begin")
+    def limit(connection: object) -> None:
+        connection.exec_driver_sql(f"PRAGMA max_page_count = {pages}")
+
+    ui.page.visit = ui.page.visit.__class__(**{
+        **{name: getattr(ui.page.visit, name) for name in ui.page.visit.__slots__},
+        "photos": tuple(f"{number:064x}" for number in range(4000)),
+    })
+    ui.tap("Sound all round")
+    assert ui.shows("disk is full")
+    assert ui.shows("Everything the screen has confirmed before is kept")
+    ui.tap("Go back")
+    assert ui.shows("2 / 11")
+
+
+def test_cautions_are_shown_at_the_first_start_and_then_who_inspects(tmp_path: Path) -> None:
+    with Register.create(tmp_path / "new", "test device") as register, Driver(ThroatmarkApp(register, now=lambda: NOW)) as ui:
+        assert ui.shows("does not replace the maker's instructions")
+        ui.tap("I have read this")
+        assert ui.shows("Who is inspecting?")
+    assert preferences.read(tmp_path / "new").cautions_seen == preferences.CAUTIONS
+
+
+def test_cautions_that_were_read_are_not_shown_again(ui: Driver) -> None:
+    assert not ui.shows("I have read this")
+
+
+def test_the_theme_is_there_again_at_the_next_start(drive: Callable[..., Driver], folder: Path) -> None:
+    ui = drive()
+    ui.tap("Settings")
+    ui.tap("Night")
+    assert preferences.read(folder).theme == "night"
+    assert os.listdir(folder).count("touch.json.part") == 0
