@@ -37,7 +37,7 @@ from inspection_rules.record import Person
 from inspection_rules.walk import Step
 from inspection_rules.words import InspectionKind, Moisture, Tension
 
-BACK = 27       # the Android back button, and Escape
+BACK = 27  # the Android back button, and Escape
 # Errors that carry a sentence for the person; any other one is a fault of the program.
 TOLD = (RegisterError, CaseError, PhotoRefused, OSError, ValueError)
 
@@ -54,10 +54,16 @@ class ThroatmarkApp(App):
     theme = ObjectProperty(None)
     person = ObjectProperty(None, allownone=True)
 
-    def __init__(self, register: Register, *, device: Device | None = None, now: Callable[[], datetime] | None = None,
-                 **kwargs: Any) -> None:
+    def __init__(
+        self,
+        register: Register,
+        *,
+        device: Device | None = None,
+        now: Callable[[], datetime] | None = None,
+        **kwargs: Any,
+    ) -> None:
         """`now` gives the present time with its offset; by default the device's own clock."""
-        self.kv_file = ""       # screens load their own
+        self.kv_file = ""  # screens load their own
         super().__init__(**kwargs)
         self._register = register
         self._folder = Path(register.folder)
@@ -73,7 +79,9 @@ class ThroatmarkApp(App):
     def build(self) -> Stack:
         """Make the window's content."""
         self.title = "Throatmark"
-        LabelBase.register("Inter", str(asset("fonts/Inter-Regular.ttf")), fn_bold=str(asset("fonts/Inter-SemiBold.ttf")))
+        LabelBase.register(
+            "Inter", str(asset("fonts/Inter-Regular.ttf")), fn_bold=str(asset("fonts/Inter-SemiBold.ttf"))
+        )
         self.theme = Theme(self.preferences.theme, self.preferences.text_scale)
         self.theme.bind(paper=self._follow_paper)
         self._follow_paper()
@@ -108,7 +116,9 @@ class ThroatmarkApp(App):
     def _take_people(self, people: list[Person]) -> None:
         self.person = people[0] if people else None
         if self.preferences.cautions_seen < preferences.CAUTIONS:
-            self.stack.push(ReadPage("Before you begin", CAUTIONS, "I have read this", self._cautions_seen, leaves=False))
+            self.stack.push(
+                ReadPage("Before you begin", CAUTIONS, "I have read this", self._cautions_seen, leaves=False)
+            )
         elif self.person is None:
             self.ask_who()
 
@@ -192,14 +202,20 @@ class ThroatmarkApp(App):
         else:
             what = str(error)
         kept = "Everything the screen has confirmed before is kept on this device."
-        self.stack.push(ErrorPage(what, kept, "Go back and try again. If it happens again, close the app and open it: "
-                                              "the inspection is offered at the same place."))
+        self.stack.push(
+            ErrorPage(
+                what,
+                kept,
+                "Go back and try again. If it happens again, close the app and open it: "
+                "the inspection is offered at the same place.",
+            )
+        )
 
     def _key(self, _window: object, key: int, *_more: object) -> bool:
         if key != BACK:
             return False
         if self.stack.depth == 1:
-            return False        # the system's own: leave the app; it comes back as it was
+            return False  # the system's own: leave the app; it comes back as it was
         self.back()
         return True
 

@@ -13,7 +13,7 @@ from kivy.uix.widget import Widget
 from app.figures import Circle, Figure, Ink, Label, Line, Polygon, Shape
 from app.touch.theme import Theme
 
-SMALLEST_TYPE = 11      # dp; a drawing does not grow with the text, so its words must not either
+SMALLEST_TYPE = 11  # dp; a drawing does not grow with the text, so its words must not either
 
 
 def draw(group: InstructionGroup, figure: Figure, x: float, y: float, width: float, theme: Theme) -> None:

@@ -82,8 +82,9 @@ class Services:
         def work() -> Looked:
             register = self.register
             drafts = tuple(draft for draft in register.drafts() if draft.inspection.item == item_id)
-            return Looked(register.item(item_id), register.standing(item_id, on), tuple(register.judged(item_id)),
-                          drafts)
+            return Looked(
+                register.item(item_id), register.standing(item_id, on), tuple(register.judged(item_id)), drafts
+            )
 
         self.records.do(work, done)
 
@@ -99,7 +100,11 @@ class Services:
             steps = list(walk(item, kind, register.regimes(), book))
             if draft is None:
                 inspection = Inspection(
-                    id=new_id(), item=item_id, at=now.astimezone(UTC), by=by, kind=kind,
+                    id=new_id(),
+                    item=item_id,
+                    at=now.astimezone(UTC),
+                    by=by,
+                    kind=kind,
                     utc_offset_minutes=int(offset.total_seconds() // 60) if offset else 0,
                 )
                 visit = visits.start(item, inspection, steps)
@@ -171,7 +176,3 @@ def _by_station(steps: list[Step]) -> list[Step]:
     """Bring added steps to the others of their station, without changing the order of the stations."""
     order = list(dict.fromkeys((step.part, step.observation.station) for step in steps))
     return sorted(steps, key=lambda step: order.index((step.part, step.observation.station)))
-
-
-
-

@@ -12,7 +12,7 @@ from kivy.utils import get_color_from_hex
 
 SMALLEST_TEXT, LARGEST_TEXT = 0.85, 2.0
 MOST_HEAD = 1.3
-WIDEST_LETTER = 0.62    # mean width of a letter in bold words of this typeface, in type sizes, from above
+WIDEST_LETTER = 0.62  # mean width of a letter in bold words of this typeface, in type sizes, from above
 SMALLEST_TYPE = 12
 
 PAPER: Mapping[str, str] = {
@@ -51,7 +51,7 @@ NIGHT: Mapping[str, str] = {
     "ink": "#E69A32",
     "quiet": "#DB922F",
     "line": "#8F5F1F",
-    "pressed": "#2A1A06",
+    "pressed": "#231504",
     "head": "#1C1104",
     "head_ink": "#E69A32",
     "head_quiet": "#DB922F",

@@ -100,8 +100,9 @@ class Visit:
         return self.inspection.finding(part, observation) or self.inspection.reading(part, observation)
 
 
-def start(item: Item, inspection: Inspection, steps: Sequence[Step], at: Key | None = None,
-          photos: Sequence[str] = ()) -> Visit:
+def start(
+    item: Item, inspection: Inspection, steps: Sequence[Step], at: Key | None = None, photos: Sequence[str] = ()
+) -> Visit:
     """Begin or take up an inspection, at the given step or at the first that has no answer.
 
     Raises:
@@ -137,7 +138,7 @@ def onward(visit: Visit) -> Visit:
     """Move on to the next step without an answer, along the rope and then from its beginning."""
     keys = [step.key for step in visit.steps]
     here = keys.index(visit.at)
-    for key in keys[here + 1:] + keys[:here]:
+    for key in keys[here + 1 :] + keys[:here]:
         if not visit.answered(key):
             return go_to(visit, key)
     return visit
@@ -157,8 +158,10 @@ def found(visit: Visit, seen: Seen, conditions: Sequence[str] = (), reason: str 
     """Answer the present question; an earlier answer to it is replaced, its pictures and note stay."""
     part, observation = visit.at
     kept = _kept(visit)
-    return _with(visit, Finding(part=part, observation=observation, seen=seen, conditions=tuple(conditions),
-                                reason=reason, **kept))
+    return _with(
+        visit,
+        Finding(part=part, observation=observation, seen=seen, conditions=tuple(conditions), reason=reason, **kept),
+    )
 
 
 def read(visit: Visit, reading: Reading) -> Visit:
@@ -170,10 +173,15 @@ def unanswered(visit: Visit) -> Visit:
     """Take the present answer back."""
     part, observation = visit.at
     inspection = visit.inspection
-    return replace(visit, inspection=inspection.model_copy(update={
-        "findings": tuple(f for f in inspection.findings if (f.part, f.observation) != (part, observation)),
-        "readings": tuple(r for r in inspection.readings if (r.part, r.observation) != (part, observation)),
-    }))
+    return replace(
+        visit,
+        inspection=inspection.model_copy(
+            update={
+                "findings": tuple(f for f in inspection.findings if (f.part, f.observation) != (part, observation)),
+                "readings": tuple(r for r in inspection.readings if (r.part, r.observation) != (part, observation)),
+            }
+        ),
+    )
 
 
 def noted(visit: Visit, text: str) -> Visit:

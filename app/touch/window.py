@@ -47,8 +47,9 @@ def prepare_environment(home: Path, environment: MutableMapping[str, str] = os.e
     try:
         home.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise WindowUnavailable(f"{home} cannot be made ({error.strerror}): give this user the right to write there.")\
-            from None
+        raise WindowUnavailable(
+            f"{home} cannot be made ({error.strerror}): give this user the right to write there."
+        ) from None
     environment.update(
         KIVY_NO_ARGS="1", KIVY_HOME=str(home), KIVY_NO_FILELOG="1", KIVY_NO_CONSOLELOG="1", KIVY_NO_ENV_CONFIG="1"
     )

@@ -17,7 +17,7 @@ from kivy.uix.textinput import TextInput
 from app.touch.widgets.buttons import Tappable
 
 Problems = dict[str, list[str]]
-SMALLEST, GAP, ROUNDING = 64, 12, 0.6       # dp
+SMALLEST, GAP, ROUNDING = 64, 12, 0.6  # dp
 
 
 def audit(ui: Driver) -> Problems:
@@ -43,8 +43,8 @@ def _visible(widget: Any) -> bool:
     if widget.width <= 0 or widget.height <= 0 or widget.opacity == 0:
         return False
     scroller = _scroller(widget)
-    if isinstance(scroller, RecycleView):       # its spare rows lie anywhere
-        left, bottom, right, top = _box(widget)
+    if isinstance(scroller, RecycleView):  # its spare rows lie anywhere
+        _, bottom, _, top = _box(widget)
         _, low, _, high = _box(scroller)
         return bottom >= low and top <= high
     return True

@@ -3,25 +3,25 @@
 import os
 
 os.environ.update(
-    KIVY_NO_ARGS="1",       # leave sys.argv to pytest
-    KIVY_NO_CONFIG="1",     # neither read nor write ~/.kivy/config.ini
+    KIVY_NO_ARGS="1",  # leave sys.argv to pytest
+    KIVY_NO_CONFIG="1",  # neither read nor write ~/.kivy/config.ini
     KIVY_NO_ENV_CONFIG="1",
     KIVY_NO_FILELOG="1",
-    KIVY_LOG_MODE="PYTHON",     # leave logging to pytest
+    KIVY_LOG_MODE="PYTHON",  # leave logging to pytest
     KIVY_DPI="160",
     KIVY_METRICS_DENSITY="1",
     KIVY_METRICS_FONTSCALE="1",
-    LP_NUM_THREADS="0",     # drawing in software: threads of its own only wait for each other
+    LP_NUM_THREADS="0",  # drawing in software: threads of its own only wait for each other
 )
 if not os.environ.get("DISPLAY"):
     os.environ.setdefault("SDL_VIDEODRIVER", "offscreen")
 
-from kivy.config import Config  # noqa: E402
+from kivy.config import Config
 
 Config.set("kivy", "exit_on_escape", "0")
 Config.set("graphics", "width", "412")
 Config.set("graphics", "height", "892")
-Config.set("graphics", "maxfps", "0")       # idle() never sleeps
+Config.set("graphics", "maxfps", "0")  # idle() never sleeps
 Config.set("graphics", "vsync", "0")
 Config.set("graphics", "multisamples", "0")
 for _name, _ in Config.items("input"):
@@ -88,5 +88,5 @@ def screenshots(tmp_path_factory: pytest.TempPathFactory) -> Path:
     named = os.environ.get("THROATMARK_SCREENSHOTS")
     folder = Path(named) if named else tmp_path_factory.mktemp("screenshots")
     folder.mkdir(parents=True, exist_ok=True)
-    print(f"screenshots: {folder}")
+    sys.stdout.write(f"screenshots: {folder}\n")
     return folder

@@ -18,7 +18,6 @@ from app.touch.widgets.focus import bring_into_sight
 from app.touch.widgets.page import Page
 from app.touch.widgets.rope import RopeSpine, StationButton
 
-
 # The answers that name nothing wrong, as a person would pick them from the screen.
 GOOD = (
     "Readable, this item", "Sound all round", "Level within a finger", "All whole and straight",
@@ -59,7 +58,7 @@ class Driver:
     def __enter__(self) -> "Driver":
         if not Window.initialized:
             Window.create_window()
-        Window.register()       # a stopped loop has dropped the window as listener
+        Window.register()  # a stopped loop has dropped the window as listener
         self._old_events = set(Clock.get_events())
         EventLoop.quit = False
         if tuple(Window.size) != self.size:
@@ -71,7 +70,7 @@ class Driver:
 
     def __exit__(self, *exc: object) -> None:
         self.app._stop()
-        for child in Window.children[:]:        # App._stop leaves some behind
+        for child in Window.children[:]:  # App._stop leaves some behind
             Window.remove_widget(child)
         for event in set(Clock.get_events()) - self._old_events:
             event.cancel()
@@ -95,7 +94,7 @@ class Driver:
             if time.monotonic() > deadline:
                 raise TimeoutError(f"not true within {timeout} s; on screen: {self.texts()}")
             self.frames()
-            time.sleep(0.001)       # worker threads starve otherwise
+            time.sleep(0.001)  # worker threads starve otherwise
         return value
 
     def settle(self) -> None:
@@ -126,8 +125,7 @@ class Driver:
         return self.page.walk()
 
     def texts(self) -> list[str]:
-        found = [w.text for w in self.widgets() if getattr(w, "text", "") and w.opacity]
-        return found
+        return [w.text for w in self.widgets() if getattr(w, "text", "") and w.opacity]
 
     def shows(self, text: str) -> bool:
         return any(text in one for one in self.texts())

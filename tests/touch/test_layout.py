@@ -25,7 +25,9 @@ SCALES = (1, 2)
 
 
 @pytest.fixture(scope="module", params=SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
-def toured(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory, screenshots: Path) -> Iterator[Problems]:
+def toured(
+    request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory, screenshots: Path
+) -> Iterator[Problems]:
     """All problems found on a tour, by kind; the pictures are taken on the way."""
     folder = tmp_path_factory.mktemp("tour")
     Image.new("RGB", (640, 480), "grey").save(folder / "stitch.jpg")

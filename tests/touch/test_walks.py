@@ -62,7 +62,7 @@ def test_a_station_shows_its_sign_once_all_of_it_is_answered(ui: Driver) -> None
     ui.tap("Periodic examination")
     ui.good(2)
     assert ui.sign("A", "eye") == "serviceable"
-    ui.good()       # the marks are level, but their offset is still to be read
+    ui.good()  # the marks are level, but their offset is still to be read
     assert ui.sign("A", "marks") == ""
 
 

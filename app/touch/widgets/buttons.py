@@ -27,6 +27,7 @@ class Tappable(ButtonBehavior):
     pressed_face = ColorProperty((0, 0, 0, 0))
     outline = ColorProperty((0, 0, 0, 0))
 
+
 class TapButton(Tappable, Label):
     """A button with words on it."""
 

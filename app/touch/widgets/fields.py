@@ -16,8 +16,10 @@ class TextField(TextInput):
 
     def keyboard_on_key_down(self, window: Any, keycode: Any, text: str, modifiers: Any) -> bool:
         """Leave Tab to the app's focus ring, and Escape to going back."""
-        if keycode[1] in ("tab", "escape"):
-            self.focus = keycode[1] == "tab" and self.focus
+        if keycode[1] == "tab":
+            return False
+        if keycode[1] == "escape":
+            setattr(self, "focus", False)  # noqa: B010 - mypy cannot see Kivy's properties
             return False
         return bool(super().keyboard_on_key_down(window, keycode, text, modifiers))
 

@@ -14,7 +14,7 @@ from kivy.uix.widget import Widget
 from app.touch.widgets.buttons import Tappable
 
 TAB, ENTER, KEYPAD_ENTER, SPACE, UP, DOWN = 9, 13, 271, 32, 273, 274
-MARGIN = 8      # px left free beside a control that was brought into sight
+MARGIN = 8  # px left free beside a control that was brought into sight
 
 
 class KeyboardRing:

@@ -89,7 +89,7 @@ class Keypad(BoxLayout):
             self.value = typed.digit(value, key)
 
     def _lay_keys(self) -> None:
-        if "keyboard" not in self.ids:      # properties are set before the kv rule is applied
+        if "keyboard" not in self.ids:  # properties are set before the kv rule is applied
             return
         keys: GridLayout = self.ids.keyboard
         keys.clear_widgets()
@@ -107,7 +107,7 @@ class Keypad(BoxLayout):
     def _rows(self) -> list[tuple[str, ...]]:
         if self.value.unit != "in":
             return list(ROWS)
-        if self.wide:       # as a column, where there is width and no height
+        if self.wide:  # as a column, where there is width and no height
             return [(*row, fraction) for row, fraction in zip(ROWS, typed.FRACTIONS, strict=True)]
         return [*ROWS, typed.FRACTIONS]
 

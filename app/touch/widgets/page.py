@@ -12,7 +12,7 @@ from kivy.uix.widget import Widget
 from app.touch.markup import load_markup
 from app.touch.widgets import buttons, words  # noqa: F401 - their kv rules must be there first
 
-MOST_FOOT, MOST_WIDE_FOOT = 0.3, 0.2    # of the page's height; a higher foot scrolls with the rest
+MOST_FOOT, MOST_WIDE_FOOT = 0.3, 0.2  # of the page's height; a higher foot scrolls with the rest
 
 
 class Page(Screen):
@@ -61,7 +61,7 @@ class Page(Screen):
         for widget in content:
             self.body.add_widget(widget)
         if not self.at_thumb and not any(widget.size_hint_y for widget in content):
-            self.body.add_widget(Widget())      # takes what is left, so that the content stands at the top
+            self.body.add_widget(Widget())  # takes what is left, so that the content stands at the top
         if stay:
             self.body.add_widget(self.foot)
 
@@ -125,8 +125,8 @@ class Stack(ScreenManager):
         page = page or self.top
         if page not in self._pages or self._pages[0] is page:
             return
-        gone = self._pages[self._pages.index(page):]
-        del self._pages[-len(gone):]
+        gone = self._pages[self._pages.index(page) :]
+        del self._pages[-len(gone) :]
         self._show(self._pages[-1])
         for one in gone:
             self.remove_widget(one)

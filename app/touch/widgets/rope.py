@@ -18,11 +18,11 @@ from inspection_rules.record import Item
 from inspection_rules.words import Answer
 
 Key = tuple[str, str]
-SPINE = 112         # dp, how wide the rope's column is
-GAP = 12            # dp between two stations
-SIGN = 30           # dp
-MOST_STEP = 1.7     # height of a station in widths of the spine
-LARGE_TYPE = 1.25   # from this text scale on, a station's word stands below its sign
+SPINE = 112  # dp, how wide the rope's column is
+GAP = 12  # dp between two stations
+SIGN = 30  # dp
+MOST_STEP = 1.7  # height of a station in widths of the spine
+LARGE_TYPE = 1.25  # from this text scale on, a station's word stands below its sign
 
 
 class StationButton(TapButton):
@@ -83,13 +83,25 @@ class RopeSpine(ScrollView):
         drawn: Spine = spine(self._item, self._keys, spacing / self.width)
         content.height = drawn.figure.height * self.width
         high = max(high, min(spacing - dp(GAP), high * 1.2))
-        content.add_widget(FigureView(figure=drawn.figure, theme=self.theme, size_hint=(None, None),
-                                      size=(self.width, content.height), pos=(0, 0)))
+        content.add_widget(
+            FigureView(
+                figure=drawn.figure,
+                theme=self.theme,
+                size_hint=(None, None),
+                size=(self.width, content.height),
+                pos=(0, 0),
+            )
+        )
         for station in drawn.stations:
             key = (station.part, station.name)
             middle = station.y * self.width
-            button = StationButton(text=self._names.get(key, station.name), key=key, size_hint=(None, None),
-                                   width=self.width - dp(10), pos=(dp(5), middle - high / 2))
+            button = StationButton(
+                text=self._names.get(key, station.name),
+                key=key,
+                size_hint=(None, None),
+                width=self.width - dp(10),
+                pos=(dp(5), middle - high / 2),
+            )
             button.height = high
             button.sign_x = station.x * self.width - dp(5)
             button.large = large

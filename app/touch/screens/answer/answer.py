@@ -45,7 +45,8 @@ class AnswerPage(Page):
         visit = self._inspect.visit
         open_keys = {(one.part, one.observation) for one in judgement.missing if not visit.answered_at(one)}
         against = [
-            one for one in judgement.rulings
+            one
+            for one in judgement.rulings
             if one.answer is not Answer.SERVICEABLE and (one.part, one.observation) not in open_keys
         ]
         fine = [one for one in judgement.rulings if one.answer is Answer.SERVICEABLE]
@@ -70,8 +71,11 @@ class AnswerPage(Page):
         stations = {step.key: step.observation.station for step in visit.steps}
         places = [place_name(item, one.part, stations.get((one.part, one.observation), one.ask)) for one in missing]
         count = f"{len(missing)} question{'s' if len(missing) > 1 else ''} without an answer"
-        return Card(answer=Answer.HOLD.value, title=count,
-                    lines=["What was not looked at does not pass.", "; ".join(dict.fromkeys(places))])
+        return Card(
+            answer=Answer.HOLD.value,
+            title=count,
+            lines=["What was not looked at does not pass.", "; ".join(dict.fromkeys(places))],
+        )
 
     def _fine(self, fine: list[Ruling], item: Item) -> list[Widget]:
         count = f"{len(fine)} more point{'s' if len(fine) > 1 else ''} serviceable"
@@ -97,8 +101,14 @@ class AnswerPage(Page):
 
     def _secure(self) -> None:
         """What must not be used must not be taken by mistake: asked before it is logged, and kept in its note."""
-        self.manager.push(ChoicePage("Can nobody take it by mistake?", (TAGGED, BAGGED, NEITHER), self._log,
-                                     under=f"{DO_NOT_USE} · then it is logged"))
+        self.manager.push(
+            ChoicePage(
+                "Can nobody take it by mistake?",
+                (TAGGED, BAGGED, NEITHER),
+                self._log,
+                under=f"{DO_NOT_USE} · then it is logged",
+            )
+        )
 
     def _sign_as(self, person: Any) -> None:
         self._inspect.sign_as(person, self._rejudged)
@@ -153,8 +163,12 @@ def ruling_card(ruling: Ruling, item: Item) -> Card:
     again = f"Look again by {day(ruling.look_again)}." if ruling.look_again else ""
     back = f"What may bring it back: {ruling.mends}." if ruling.answer is Answer.REMOVE else ""
     doubt = f"Doubt: {ruling.u_source}" if ruling.u_source else ""
-    return Card(answer=ruling.answer.value, title=title, lines=[ruling.sentence, ruling.action, again, back],
-                small=[doubt, cited(ruling)])
+    return Card(
+        answer=ruling.answer.value,
+        title=title,
+        lines=[ruling.sentence, ruling.action, again, back],
+        small=[doubt, cited(ruling)],
+    )
 
 
 def cited(ruling: Ruling) -> str:

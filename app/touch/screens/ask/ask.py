@@ -16,8 +16,17 @@ class ChoicePage(Page):
     `chosen` is called with the text of the choice after the page has gone.
     """
 
-    def __init__(self, heading: str, choices: Sequence[str], chosen: Callable[[str], None], *, under: str = "",
-                 typed: str = "", present: str = "", **kwargs: Any) -> None:
+    def __init__(
+        self,
+        heading: str,
+        choices: Sequence[str],
+        chosen: Callable[[str], None],
+        *,
+        under: str = "",
+        typed: str = "",
+        present: str = "",
+        **kwargs: Any,
+    ) -> None:
         super().__init__(heading=heading, under=under, at_thumb=True, **kwargs)
         self._chosen = chosen
         buttons = []
@@ -67,8 +76,9 @@ class NotePage(Page):
 class ReadPage(Page):
     """Paragraphs to read, and one button that says so."""
 
-    def __init__(self, heading: str, paragraphs: Sequence[str], button: str, done: Callable[[], None],
-                 **kwargs: Any) -> None:
+    def __init__(
+        self, heading: str, paragraphs: Sequence[str], button: str, done: Callable[[], None], **kwargs: Any
+    ) -> None:
         super().__init__(heading=heading, **kwargs)
         self.fill(*(Words(text=paragraph) for paragraph in paragraphs))
         main = MainButton(text=button)

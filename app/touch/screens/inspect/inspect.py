@@ -81,7 +81,9 @@ class InspectPage(Page):
         if observation.look:
             asked.append(Words(text=observation.look, type_size=16))
         drawn = FigureCard(figure=figure(observation.figure)) if observation.figure else None
-        content: list[Widget] = [_side_by_side(drawn, asked)] if self.wide and drawn else [*filter(None, [drawn]), *asked]
+        content: list[Widget] = (
+            [_side_by_side(drawn, asked)] if self.wide and drawn else [*filter(None, [drawn]), *asked]
+        )
         content += self._reading(step) if observation.kind == "reading" else self._question(observation)
         content.append(self._extras(step))
         more = QuietButton(text="More to look at here")
@@ -188,7 +190,7 @@ class InspectPage(Page):
         self._confirm(changed, onward, done)
 
     def _confirm(self, changed: Visit, onward: bool, done: Callable[[], None] | None = None) -> None:
-        if self._saving:        # a second finger on the same question
+        if self._saving:  # a second finger on the same question
             return
         self._saving = True
         after = visits.onward(changed) if onward else changed
@@ -233,15 +235,23 @@ class InspectPage(Page):
         def chosen(reason: str) -> None:
             self._confirm(visits.found(self.visit, Seen.NOT_EXAMINED, reason=reason), onward=True)
 
-        self.manager.push(ChoicePage("Why could it not be examined?", REASONS, chosen, under=observation.ask,
-                                     typed="Another reason, in your words"))
+        self.manager.push(
+            ChoicePage(
+                "Why could it not be examined?",
+                REASONS,
+                chosen,
+                under=observation.ask,
+                typed="Another reason, in your words",
+            )
+        )
 
     def _hidden(self, observation: Observation) -> None:
         changed = visits.found(self.visit, Seen.HIDDEN)
         part = self.visit.at[0]
         keys = [step.key for step in changed.steps]
-        substitute = next((key for key in ((part, observation.substitute), ("", observation.substitute)) if key in keys),
-                          None)
+        substitute = next(
+            (key for key in ((part, observation.substitute), ("", observation.substitute)) if key in keys), None
+        )
         self._confirm(visits.go_to(changed, substitute) if substitute else changed, onward=substitute is None)
 
     def _note(self, step: Step, text: str) -> None:

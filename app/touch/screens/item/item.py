@@ -78,7 +78,9 @@ def standing_card(standing: Standing) -> Card:
     if stopped(standing.answer):
         return Card(answer=standing.answer.value, heavy=True, title=DO_NOT_USE, lines=[said, standing.sentence])
     due = f"Next inspection by {day(standing.next_due)}." if standing.next_due else ""
-    return Card(answer=standing.answer.value, large=True, title=said.capitalize(), lines=[due, "Inspect before each use."])
+    return Card(
+        answer=standing.answer.value, large=True, title=said.capitalize(), lines=[due, "Inspect before each use."]
+    )
 
 
 def described(item: Item) -> str:
@@ -92,15 +94,21 @@ def part_signs(item: Item, judged: tuple[Judged, ...]) -> dict[str, Answer]:
     if not judged:
         return {}
     rulings = judged[-1].judgement.rulings
-    return {part.id: worst([r.answer for r in rulings if r.part == part.id and r.scope is Scope.ITEM])
-            for part in item.parts if any(r.part == part.id for r in rulings)}
+    return {
+        part.id: worst([r.answer for r in rulings if r.part == part.id and r.scope is Scope.ITEM])
+        for part in item.parts
+        if any(r.part == part.id for r in rulings)
+    }
 
 
 def history_line(one: Judged) -> Widget:
     """Write one past inspection: its day, kind, answer and inspector."""
     inspection, judgement = one.inspection, one.judgement
-    return Words(text=f"{day(inspection.on)} · {inspection.kind}\n"
-                      f"{answer_words(judgement.answer, judgement.door)} · {who(inspection.by)}", type_size=16)
+    return Words(
+        text=f"{day(inspection.on)} · {inspection.kind}\n"
+        f"{answer_words(judgement.answer, judgement.door)} · {who(inspection.by)}",
+        type_size=16,
+    )
 
 
 load_markup(__file__)

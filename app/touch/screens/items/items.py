@@ -12,7 +12,7 @@ from app.touch.widgets.buttons import RowButton
 from app.touch.widgets.page import Page
 from app.touch.wording import answer_words, day
 
-AT_ONCE = 200       # rows read at a time; the next ones follow when the list nears its end
+AT_ONCE = 200  # rows read at a time; the next ones follow when the list nears its end
 NEAR_END = 0.15
 
 
@@ -51,7 +51,7 @@ class ItemsPage(Page):
         text = self.ids.search.text
 
         def done(rows: list[ItemRow]) -> None:
-            if asked == self._asked:        # a later search has overtaken this one otherwise
+            if asked == self._asked:  # a later search has overtaken this one otherwise
                 self._take(rows, after)
 
         register, on = self._services.register, self._services.today()

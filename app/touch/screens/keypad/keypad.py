@@ -81,8 +81,8 @@ class KeypadPage(Page):
             content.append(wrong)
         if observation.look:
             content.append(Quiet(text=observation.look))
-        if self.wide:       # all within one look: what to do on the left, the keys on the right
-            content = [self.pad, state, *content[:content.index(self.pad)], *content[content.index(state) + 1:]]
+        if self.wide:  # all within one look: what to do on the left, the keys on the right
+            content = [self.pad, state, *content[: content.index(self.pad)], *content[content.index(state) + 1 :]]
             self.pad.ids.left.add_widget(self.record)
         self.fill(*content)
         self.fill_foot(*([] if self.wide else [self.record]))
@@ -100,8 +100,15 @@ class KeypadPage(Page):
         if self._replacing:
             dropped = (*dropped, Dropped(value=values[-1], reason=self._replacing))
             values = values[:-1]
-        reading = Reading(part=self._step.part, observation=observation.id, values=(*values, value),
-                          method=self.method, tension=self.tension, moisture=self.moisture, dropped=dropped)
+        reading = Reading(
+            part=self._step.part,
+            observation=observation.id,
+            values=(*values, value),
+            method=self.method,
+            tension=self.tension,
+            moisture=self.moisture,
+            dropped=dropped,
+        )
         self._app.tension, self._app.moisture = self.tension, self.moisture
         done = len(reading.values) >= observation.repeats
 
@@ -121,8 +128,15 @@ class KeypadPage(Page):
             self._replacing = reason
             self._build()
 
-        self.manager.push(ChoicePage("What was wrong with it?", WRONG, chosen, under="It stays in the record and does "
-                                     "not count.", typed="Something else, in your words"))
+        self.manager.push(
+            ChoicePage(
+                "What was wrong with it?",
+                WRONG,
+                chosen,
+                under="It stays in the record and does not count.",
+                typed="Something else, in your words",
+            )
+        )
 
     def _choose_state(self) -> None:
         methods = list(self._step.observation.methods)

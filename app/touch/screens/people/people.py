@@ -21,8 +21,9 @@ MOST_NAME = 120
 class PeoplePage(Page):
     """Choose a person, or add one; `chosen` is called after the page has gone."""
 
-    def __init__(self, services: Services, present: Person | None, chosen: Callable[[Person], None],
-                 **kwargs: Any) -> None:
+    def __init__(
+        self, services: Services, present: Person | None, chosen: Callable[[Person], None], **kwargs: Any
+    ) -> None:
         super().__init__(heading="Who is inspecting?", under="asked at each signature too", **kwargs)
         self._services, self._present, self._chosen = services, present, chosen
         self._people: list[Person] = []
@@ -54,8 +55,14 @@ class PeoplePage(Page):
         def competence(text: str) -> None:
             self._take(Person(name=name, competence=Competence(text)))
 
-        self.manager.push(ChoicePage(f"{name}: in which competence?", list(Competence), competence,
-                                     under="as the regime you work under defines it"))
+        self.manager.push(
+            ChoicePage(
+                f"{name}: in which competence?",
+                list(Competence),
+                competence,
+                under="as the regime you work under defines it",
+            )
+        )
 
     def _take(self, person: Person) -> None:
         # The one who acted last comes first, and is there again at the next start.

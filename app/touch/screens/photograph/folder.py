@@ -26,8 +26,9 @@ class Listing:
 class FolderPage(Page):
     """One folder; `chosen` is called with the files after the page has gone."""
 
-    def __init__(self, app: Any, services: Services, endings: Sequence[str], chosen: Callable[[list[Path]], None],
-                 **kwargs: Any) -> None:
+    def __init__(
+        self, app: Any, services: Services, endings: Sequence[str], chosen: Callable[[list[Path]], None], **kwargs: Any
+    ) -> None:
         super().__init__(heading="Choose pictures", **kwargs)
         self._app, self._services, self._endings, self._chosen = app, services, tuple(endings), chosen
         self._picked: list[Path] = []

@@ -67,7 +67,7 @@ class PhotographPage(Page):
         return button
 
     def _choose(self) -> None:
-        if platform != "android":       # a window of another program is not made for gloves
+        if platform != "android":  # a window of another program is not made for gloves
             self.manager.push(FolderPage(self._app, self._services, ENDINGS, self._chosen))
             return
         answer = self._services.device.choose_files("Pictures", ENDINGS, lambda found: _later(self._picked, found))
@@ -102,7 +102,7 @@ class PhotographPage(Page):
         self._next()
 
     def _stop(self) -> None:
-        self._waiting = self._waiting[:1]       # the one under way is finished
+        self._waiting = self._waiting[:1]  # the one under way is finished
 
     def _next(self) -> None:
         self._build()
