@@ -5,6 +5,7 @@ break); 2 bad input, with the reason and the place on stderr.
 """
 
 import argparse
+import io
 import json
 import os
 import sys
@@ -37,6 +38,9 @@ class BadInputError(Exception):
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command line and return the exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")  # a narrow terminal shows "?" rather than nothing
     options = _parser().parse_args(arguments)
     try:
         return int(options.run(options))

@@ -54,15 +54,24 @@ def explain(error: ValidationError) -> str:
     """Say the first thing that is wrong: where, what, and how to put it right."""
     problems = error.errors(include_url=False)
     first = problems[0]
-    place = ".".join(str(step) for step in first["loc"]) or "the case"
+    place = shown(".".join(str(step) for step in first["loc"]) or "the case")
     if first["type"] == "missing":
         said = "is missing; add it"
     elif first["type"] == "extra_forbidden":
         said = "is not known here; take it out, or check the spelling"
     else:
-        said = first["msg"]
+        said = shown(first["msg"], 300)
+        written = first["input"]
+        if isinstance(written, str) and written not in said:
+            said += f"; written is '{shown(written)}'"
     more = f" (and {len(problems) - 1} more)" if len(problems) > 1 else ""
     return f"{place}: {said}{more}"
+
+
+def shown(text: str, longest: int = 80) -> str:
+    """Return a text from a file as a terminal may show it: on one line, printable, not endless."""
+    plain = "".join(sign if sign.isprintable() else "·" for sign in text[: longest + 1])
+    return plain if len(plain) <= longest else plain[:longest] + "…"
 
 
 class _RefusedError(ValueError):
@@ -73,7 +82,7 @@ def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     found: dict[str, Any] = {}
     for name, value in pairs:
         if name in found:
-            raise _RefusedError(f"'{name}' stands twice in one object; keep one")
+            raise _RefusedError(f"'{shown(name)}' stands twice in one object; keep one")
         found[name] = value
     return found
 

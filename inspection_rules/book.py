@@ -31,7 +31,6 @@ from inspection_rules.words import (
     PartKind,
     Seen,
     SpliceKind,
-    Thimble,
 )
 
 COMMON = "common-practice"
@@ -187,14 +186,14 @@ def hidden_behind(observation: Observation, part: str, item: Item, book: RuleBoo
     return substitute if hidden else None
 
 
-def questions_before_use(item: Item, book: RuleBook, regimes: Iterable[str]) -> tuple[str, ...]:
-    """Return the observation ids a before-use look at this item must contain, each once."""
-    found: dict[str, None] = {}
+def questions_before_use(item: Item, book: RuleBook, regimes: Iterable[str]) -> tuple[tuple[str, str], ...]:
+    """Return what a before-use look at this item must contain: part id and observation id, each pair once."""
+    found: dict[tuple[str, str], None] = {}
     for pack in book.chosen(regimes):
         for rule in pack.rules:
             if rule.needs and InspectionKind.BEFORE_USE in rule.needs.inspection and rule.applies.to_item(item):
-                asked = (o for o in rule.needs.observations if asked_of(rule, book.observations[o], item))
-                found.update(dict.fromkeys(asked))
+                for name in rule.needs.observations:
+                    found.update(dict.fromkeys((part, name) for part in asked_of(rule, book.observations[name], item)))
     return tuple(found)
 
 
@@ -262,27 +261,22 @@ def _check_together(book: RuleBook) -> None:
         if len(asked) > MOST_BEFORE_USE:
             raise PackError(
                 f"{book.packs[-1].id}: before use {len(asked)} questions of a {item.kind} with a "
-                f"{item.parts[0].splice}; {MOST_BEFORE_USE} are the most a person answers"
+                f"{item.parts[0].splice} at each end; {MOST_BEFORE_USE} are the most a person answers"
             )
 
 
 def _typical_items() -> Iterator[Item]:
+    """Two-eye items without thimbles, of every kind, construction and splice."""
     for kind in ItemKind:
         for splice in SpliceKind:
             for construction in Construction:
-                eye = {
-                    "id": "A",
-                    "kind": PartKind.TERMINATION,
-                    "end": "A",
-                    "splice": splice,
-                    "lock_stitched": True,
-                    "thimble": Thimble.CAPTIVE,
-                }
+                eye = {"kind": PartKind.TERMINATION, "splice": splice, "lock_stitched": True}
+                ends = [{**eye, "id": end, "end": end} for end in "AB"]
                 yield Item.model_validate(
                     {
                         "id": "typical", "tag": "typical", "kind": kind, "duty": Duty.LIFTING, "fibre": Fibre.POLYESTER,
                         "construction": construction, "diameter": "24 mm",
-                        "parts": (eye, {"id": "body", "kind": PartKind.BODY}),
+                        "parts": (*ends, {"id": "body", "kind": PartKind.BODY}),
                     }
                 )  # fmt: skip
 

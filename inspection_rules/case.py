@@ -1,13 +1,12 @@
 """The `Case`: one JSON document with everything a judgement needs, and nothing it does not."""
 
-from datetime import date
 from fractions import Fraction
 from typing import Self
 
 from pydantic import model_validator
 from pydantic_core import PydanticCustomError
 
-from inspection_rules.fields import Length, Model, Name, SlingAngle
+from inspection_rules.fields import Day, Length, Model, Name, SlingAngle
 from inspection_rules.quantity import Quantity
 from inspection_rules.record import Inspection, Item
 from inspection_rules.words import BASELINE_KINDS, COMPETENT, InspectionKind
@@ -48,7 +47,7 @@ class Case(Model):
         regimes: the bodies of rules the organisation answers to; common practice always counts.
     """
 
-    on: date
+    on: Day
     item: Item
     inspection: Inspection
     baselines: tuple[Inspection, ...] = ()
@@ -72,7 +71,15 @@ class Case(Model):
         for one in (self.inspection, *self.baselines, *self.earlier):
             self._check_inspection(one)
         if self.inspection.on > self.on:
-            raise PydanticCustomError("case", "'on' is before the inspection's own date")
+            raise PydanticCustomError(
+                "case",
+                "'on' is {on}, before the date of the inspection judged, {id} of {day}",
+                {"on": self.on.isoformat(), "id": self.inspection.id, "day": self.inspection.on.isoformat()},
+            )
+        ids = [one.id for one in (self.inspection, *self.baselines, *self.earlier)]
+        if len(set(ids)) != len(ids):
+            twice = next(name for name in ids if ids.count(name) > 1)
+            raise PydanticCustomError("case", "inspection {id} stands twice; keep one", {"id": twice})
         return self
 
     def _check_inspection(self, one: Inspection) -> None:

@@ -1,6 +1,7 @@
 """When to look again: intervals since the last examination, counted in local calendar dates."""
 
 import calendar
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -8,10 +9,6 @@ from inspection_rules.case import Case
 from inspection_rules.record import Inspection
 from inspection_rules.rule import Interval, span
 from inspection_rules.words import COMPETENT, InspectionKind, Service
-
-_BY_A_COMPETENT_PERSON = frozenset(
-    {InspectionKind.PERIODIC, InspectionKind.AS_FOUND, InspectionKind.AFTER_INCIDENT, InspectionKind.BEDDED_IN}
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +34,14 @@ def after(start: date, duration: str) -> date:
     return date(year, month, min(start.day, calendar.monthrange(year, month)[1]))
 
 
-def due(interval: Interval, case: Case) -> Due | None:
-    """Return when this interval ends for the case's item; None when it no longer runs."""
-    last = _last(case, interval.since)
+def due(interval: Interval, case: Case, complete: Callable[[Inspection], bool]) -> Due | None:
+    """Return when this interval ends for the case's item; None when it no longer runs.
+
+    `complete` tells whether an inspection contains what its kind must: one that does not starts nothing.
+    """
+    last = _last(case, interval.since, complete)
     if interval.once:
-        done = _last(case, interval.until)
+        done = _last(case, interval.until, complete)
         if last is None or (done is not None and done.at >= last.at):
             return None
     if last is None:
@@ -50,10 +50,10 @@ def due(interval: Interval, case: Case) -> Due | None:
     return Due(last, after(last.on, longest))
 
 
-def _last(case: Case, kinds: tuple[InspectionKind, ...]) -> Inspection | None:
-    found = [
-        one
-        for one in case.history
-        if one.kind in kinds and (one.kind not in _BY_A_COMPETENT_PERSON or one.by.competence in COMPETENT)
-    ]
-    return found[-1] if found else None
+def _last(case: Case, kinds: tuple[InspectionKind, ...], complete: Callable[[Inspection], bool]) -> Inspection | None:
+    """The latest of these kinds that a competent person made in full; before use nobody's competence is asked."""
+    for one in reversed(case.history):
+        by = one.kind is InspectionKind.BEFORE_USE or one.by.competence in COMPETENT
+        if one.kind in kinds and by and complete(one):
+            return one
+    return None

@@ -1,8 +1,11 @@
 """Field types of the records: quantities as written, short texts, hashes, and the frozen base."""
 
+from datetime import UTC, date, datetime
 from typing import Annotated, Any
 
 from pydantic import (
+    AfterValidator,
+    AwareDatetime,
     BaseModel,
     ConfigDict,
     GetCoreSchemaHandler,
@@ -14,10 +17,13 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from inspection_rules.quantity import Angle, Dimension, Quantity, QuantityError, parse, parse_angle
 
-# Stored as text for ever: PostgreSQL takes no NUL. A lone surrogate is no text to pydantic in the first place.
-_NO_NUL = r"^[^\x00]*$"
-Text = Annotated[str, StringConstraints(strip_whitespace=True, max_length=2000, pattern=_NO_NUL)]
-Name = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=120, pattern=_NO_NUL)]
+# Stored as text for ever: PostgreSQL takes no NUL, and a terminal obeys control characters. A text may have
+# lines, a name may not. A lone surrogate is no text to pydantic in the first place.
+_LINES = r"^[^\x00-\x08\x0b-\x1f\x7f-\x9f]*$"
+_ONE_LINE = r"^[^\x00-\x1f\x7f-\x9f\u2028\u2029]*$"
+EARLIEST, LATEST = 1900, 2200
+Text = Annotated[str, StringConstraints(strip_whitespace=True, max_length=2000, pattern=_LINES)]
+Name = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=120, pattern=_ONE_LINE)]
 Hash = Annotated[str, StringConstraints(pattern="^[0-9a-f]{64}$")]
 
 
@@ -25,6 +31,23 @@ class Model(BaseModel):
     """Base of every record: frozen, no unknown fields, no silent conversions of numbers to texts."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", str_strip_whitespace=True)
+
+
+def _sane_year(value: date) -> date:
+    if not EARLIEST <= value.year <= LATEST:
+        raise PydanticCustomError(
+            "year", "the year {year} is no year of this work; check the date", {"year": value.year}
+        )
+    return value
+
+
+def _to_utc(value: datetime) -> datetime:
+    _sane_year(value)
+    return value.astimezone(UTC)
+
+
+Day = Annotated[date, AfterValidator(_sane_year)]
+Moment = Annotated[AwareDatetime, AfterValidator(_to_utc)]
 
 
 class _Written:

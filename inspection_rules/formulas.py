@@ -27,13 +27,16 @@ def bound(limit: Quantity | Formula, case: Case, part: str) -> Bound | NotMeasur
 
 
 def _diameters(formula: Formula, case: Case, part: str) -> Bound | NotMeasured:
-    """So many nominal diameters; from the size `below` on, the fixed length `otherwise`."""
+    """So many nominal diameters, never less than `least`; from the size `below` on, the length `otherwise`."""
     d = nominal_diameter(case.item)
     if d is None or formula.times is None:
         return NotMeasured("the nominal diameter is not on record", attempted=True, refer=True)
     if formula.below is not None and formula.otherwise is not None and d >= formula.below.to("mm"):
         return Bound(formula.otherwise.to("mm"), "mm", f"{formula.otherwise.text} from {formula.below.text} on")
-    return Bound(Fraction(formula.times) * d, "mm", f"{formula.times} × nominal diameter")
+    value = Fraction(formula.times) * d
+    if formula.least is not None and formula.least.to("mm") > value:
+        return Bound(formula.least.to("mm"), "mm", f"{formula.least.text}, over {formula.times} × nominal diameter")
+    return Bound(value, "mm", f"{formula.times} × nominal diameter")
 
 
 def _required_bury(formula: Formula, case: Case, part: str) -> Bound | NotMeasured:

@@ -4,7 +4,7 @@ Unknown never passes: a needed observation that was not made, could not be made 
 and so is anything the loaded rules do not cover.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date
 
 import inspection_rules
@@ -15,7 +15,7 @@ from inspection_rules.judgement import Judgement, Missing, PackStamp, Ruling
 from inspection_rules.measures import MEASURES
 from inspection_rules.numeric import limit_ruling, movement_ruling
 from inspection_rules.observation import Observation
-from inspection_rules.record import Finding, Part
+from inspection_rules.record import Finding, Inspection, Item, Part
 from inspection_rules.rule import ConditionRule, Interval, Needs, Pack, Rule, RuleSource
 from inspection_rules.walk import LAST_STATION, walk
 from inspection_rules.words import (
@@ -54,7 +54,7 @@ def judge(case: Case, book: RuleBook) -> Judgement:
     rulings = _in_order(rulings, case, book)
     on_item = [ruling for ruling in rulings if ruling.scope is Scope.ITEM]
     answer = worst([ruling.answer for ruling in on_item])
-    examination_due, why = _examination_due(case, packs)
+    examination_due, why = _examination_due(case, packs, book)
     looks = [ruling.look_again for ruling in on_item if ruling.look_again is not None]
     next_due = min([*looks, *([examination_due] if examination_due else [])], default=None)
     if next_due is not None and next_due != examination_due:
@@ -83,7 +83,7 @@ def _rulings(rule: Rule, pack: Pack, case: Case, book: RuleBook, needed: set[tup
         if case.inspection.kind in rule.needs.inspection:
             yield from _needs_rulings(rule, rule.needs, pack, case, book)
     elif rule.interval is not None:
-        yield from _interval_rulings(rule, rule.interval, pack, case)
+        yield from _interval_rulings(rule, rule.interval, pack, case, book)
     elif rule.condition is not None:
         observation = book.observations[rule.condition.observation]
         for part in asked_of(rule, observation, case.item):
@@ -119,7 +119,7 @@ def _condition_ruling(
         return None
     if finding.seen in (Seen.NOT_EXAMINED, Seen.HIDDEN):
         # What the rules need is held once, by the rule that needs it; what was added freely is held here.
-        why = _unseen(observation, finding, case, book)
+        why = _unseen(observation, finding, case.inspection, case.item, book)
         if why is None or (part, observation.id) in needed:
             return None
         return _hold(rule.id, pack.id, observation, part, why, rule.source)
@@ -148,7 +148,7 @@ def _needs_rulings(rule: Rule, needs: Needs, pack: Pack, case: Case, book: RuleB
     for name in needs.observations:
         observation = book.observations[name]
         for part in asked_of(rule, observation, case.item):
-            why = _lack(observation, part, case, book)
+            why = _lack(observation, part, case.inspection, case.item, book)
             if why is not None:
                 yield _hold(rule.id, pack.id, observation, part, why, rule.source)
     if needs.by and case.inspection.by.competence not in needs.by:
@@ -165,28 +165,28 @@ def _needs_rulings(rule: Rule, needs: Needs, pack: Pack, case: Case, book: RuleB
         )
 
 
-def _lack(observation: Observation, part: str, case: Case, book: RuleBook) -> str | None:
+def _lack(observation: Observation, part: str, one: Inspection, item: Item, book: RuleBook) -> str | None:
     """Why a needed observation does not count as made; None when it does."""
     if observation.kind == "reading":
-        if case.inspection.reading(part, observation.id) is not None:
+        if one.reading(part, observation.id) is not None:
             return None
-        others = [case.inspection.reading(part, name) for name in observation.instead]
+        others = [one.reading(part, name) for name in observation.instead]
         read = [other for other in others if other is not None]
         if not read or len(read) < len(others):
             return "not read"
         return None if len({other.state for other in read}) == 1 else "read in different states"
-    finding = case.inspection.finding(part, observation.id)
-    return "not answered" if finding is None else _unseen(observation, finding, case, book)
+    finding = one.finding(part, observation.id)
+    return "not answered" if finding is None else _unseen(observation, finding, one, item, book)
 
 
-def _unseen(observation: Observation, finding: Finding, case: Case, book: RuleBook) -> str | None:
+def _unseen(observation: Observation, finding: Finding, one: Inspection, item: Item, book: RuleBook) -> str | None:
     """Why a finding tells nothing; None when it, or what stands in for it by design, was seen."""
     if finding.seen is Seen.NOT_EXAMINED:
         return f"could not be examined ({finding.reason})"
     if finding.seen is not Seen.HIDDEN:
         return None
-    substitute = hidden_behind(observation, finding.part, case.item, book)
-    stands_in = case.inspection.finding(finding.part, substitute.id) if substitute else None
+    substitute = hidden_behind(observation, finding.part, item, book)
+    stands_in = one.finding(finding.part, substitute.id) if substitute else None
     if stands_in is not None and stands_in.seen in (Seen.ABSENT, Seen.PRESENT):
         return None
     return "hidden by design, and what stands in for it was not examined"
@@ -208,8 +208,18 @@ def _hold(rule: str, pack: str, observation: Observation, part: str, why: str, s
     )
 
 
-def _interval_rulings(rule: Rule, interval: Interval, pack: Pack, case: Case) -> Iterator[Ruling]:
-    ends = due(interval, case)
+def _complete(case: Case, book: RuleBook) -> Callable[[Inspection], bool]:
+    """Whether an inspection of this item contains all that its kind must."""
+
+    def complete(one: Inspection) -> bool:
+        steps = walk(case.item, one.kind, case.regimes, book)
+        return all(_lack(step.observation, step.part, one, case.item, book) is None for step in steps)
+
+    return complete
+
+
+def _interval_rulings(rule: Rule, interval: Interval, pack: Pack, case: Case, book: RuleBook) -> Iterator[Ruling]:
+    ends = due(interval, case, _complete(case, book))
     if ends is None:
         return
     late = ends.by is None or case.on > ends.by
@@ -331,7 +341,7 @@ def _missing(case: Case, book: RuleBook, needed: set[tuple[str, str]]) -> tuple[
     lacking = (
         (part, book.observations[name])
         for part, name in sorted(needed)
-        if _lack(book.observations[name], part, case, book) is not None
+        if _lack(book.observations[name], part, case.inspection, case.item, book) is not None
     )
     return tuple(Missing(part=part, observation=one.id, ask=one.ask) for part, one in lacking)
 
@@ -342,13 +352,13 @@ def _door(rulings: list[Ruling], answer: Answer) -> Door | None:
     return Door.REFER if any(ruling.door is Door.REFER for ruling in rulings) else Door.LOOK_AGAIN
 
 
-def _examination_due(case: Case, packs: tuple[Pack, ...]) -> tuple[date | None, str]:
+def _examination_due(case: Case, packs: tuple[Pack, ...], book: RuleBook) -> tuple[date | None, str]:
     ends = [
         (found.by, rule.title)
         for pack in packs
         for rule in pack.rules
         if rule.interval is not None and rule.applies.to_item(case.item)
-        if (found := due(rule.interval, case)) is not None and found.by is not None
+        if (found := due(rule.interval, case, _complete(case, book))) is not None and found.by is not None
     ]
     return min(ends, default=(None, ""), key=lambda end: end[0])
 

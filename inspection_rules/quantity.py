@@ -221,6 +221,8 @@ def parse_angle(text: str) -> Angle:
     Raises:
         QuantityError: no datum, no number, or more than 90°.
     """
+    if len(str(text)) > LONGEST_TEXT:
+        raise QuantityError(f"{str(text)[:LONGEST_TEXT]!r}… is too long for an angle")
     found = re.fullmatch(
         r"([0-9]+(?:[.,][0-9]+)?)\s*(?:°|deg|degrees)\s*(?:from\s+(?:the\s+)?)?(horizontal|vertical)?",
         str(text).strip().translate(_LOOKALIKES),

@@ -5,13 +5,13 @@ offset. `case.py` puts these together for one judgement.
 """
 
 from collections.abc import Iterator
-from datetime import UTC, date, datetime, timedelta
+from datetime import date, timedelta
 from typing import Annotated, Self
 
-from pydantic import AwareDatetime, Field, StringConstraints, field_validator, model_validator
+from pydantic import Field, StringConstraints, model_validator
 from pydantic_core import PydanticCustomError
 
-from inspection_rules.fields import AnyQuantity, Force, Hash, Length, Model, Name, Text
+from inspection_rules.fields import AnyQuantity, Day, Force, Hash, Length, Model, Moment, Name, Text
 from inspection_rules.quantity import Quantity
 from inspection_rules.words import (
     COMPETENT,
@@ -32,10 +32,6 @@ from inspection_rules.words import (
     Tension,
     Thimble,
 )
-
-
-def _to_utc(value: datetime) -> datetime:
-    return value.astimezone(UTC)
 
 
 class Person(Model):
@@ -94,7 +90,7 @@ class Item(Model):
     length: Length | None = None
     working_load_limit: Force | None = None
     service: Service = Service.NORMAL
-    made: date | None = None
+    made: Day | None = None
     parts: Annotated[tuple[Part, ...], Field(min_length=1, max_length=24)]
 
     @model_validator(mode="after")
@@ -214,11 +210,9 @@ class Dated(Model):
 
     id: Name
     item: Name
-    at: AwareDatetime
+    at: Moment
     utc_offset_minutes: Annotated[int, Field(ge=-14 * 60, le=14 * 60)] = 0
     by: Person
-
-    _utc = field_validator("at")(_to_utc)
 
     @property
     def on(self) -> date:

@@ -36,6 +36,7 @@ class Formula(Model):
 
     formula: Name
     times: Annotated[Decimal, Field(gt=0)] | None = None
+    least: AnyQuantity | None = None
     below: AnyQuantity | None = None
     otherwise: AnyQuantity | None = None
 
@@ -44,6 +45,8 @@ class Formula(Model):
         sizes = [size for size in (self.below, self.otherwise) if size is not None]
         if len(sizes) == 1 or any(size.dimension != "length" for size in sizes):
             raise PydanticCustomError("formula", "'below' and 'otherwise' go together, and both are lengths")
+        if self.least is not None and self.least.dimension != "length":
+            raise PydanticCustomError("formula", "'least' is a length")
         return self
 
 

@@ -55,7 +55,8 @@ class Standing(Model):
         answer, door: the worst of what is open, of the latest inspection and of being overdue.
         open: every hold and removal still open, worst first, then oldest first.
         latest: id of the latest inspection; empty when there is none.
-        next_due: None while the item is not to be used.
+        due: the last day before it is overdue: the examination's, or a watch's that nobody has looked at again.
+        next_due: the same; None while the item is not to be used.
     """
 
     state: State
@@ -64,6 +65,7 @@ class Standing(Model):
     open: tuple[Open, ...] = ()
     latest: Text = ""
     latest_on: date | None = None
+    due: date | None = None
     next_due: date | None = None
     overdue: bool = False
     sentence: Text
@@ -74,6 +76,7 @@ class _History:
     """What has been gathered while reading the records from the oldest to the newest."""
 
     open: dict[tuple[str, str], list[Open]] = field(default_factory=dict)
+    watched: dict[tuple[str, str, str], date | None] = field(default_factory=dict)
     work: list[WorkDone] = field(default_factory=list)
     judged: list[Judged] = field(default_factory=list)
     condemned: bool = False
@@ -111,6 +114,13 @@ def _take_inspection(history: _History, judged: Judged) -> None:
             history.open[key] = still
         else:
             del history.open[key]
+    for watch in list(history.watched):
+        if _looked_at(watch, judged):
+            del history.watched[watch]
+    for ruling in judged.judgement.rulings:
+        if ruling.scope is Scope.ITEM and ruling.answer is Answer.WATCH:
+            until = ruling.look_again or judged.judgement.next_due
+            history.watched[ruling.rule, ruling.part, ruling.observation] = until
     for ruling in firing.values():
         entry = Open(inspection=judged.inspection.id, on=judged.inspection.on, ruling=ruling)
         history.open.setdefault((ruling.rule, ruling.part), []).append(entry)
@@ -124,11 +134,17 @@ def _closed_by(ruling: Ruling, judged: Judged, firing: dict[tuple[str, str, str]
         return inspection.kind in EXAMINATIONS and inspection.by.competence in COMPETENT
     if ruling.door is not Door.LOOK_AGAIN:
         return False
-    if any((r.rule, r.part) == (ruling.rule, ruling.part) for r in judged.judgement.rulings):
+    return _looked_at((ruling.rule, ruling.part, ruling.observation), judged)
+
+
+def _looked_at(key: tuple[str, str, str], judged: Judged) -> bool:
+    """Whether an inspection made the observation that a ruling stands on, or was judged by the same rule again."""
+    rule, part, observation = key
+    if any((ruling.rule, ruling.part) == (rule, part) for ruling in judged.judgement.rulings):
         return True
-    finding = inspection.finding(ruling.part, ruling.observation)
+    finding = judged.inspection.finding(part, observation)
     looked = finding is not None and finding.seen is not Seen.NOT_EXAMINED
-    return looked or inspection.reading(ruling.part, ruling.observation) is not None
+    return looked or judged.inspection.reading(part, observation) is not None
 
 
 def _take_decision(history: _History, decision: Decision) -> None:
@@ -198,7 +214,7 @@ def _sum_up(history: _History, on: date) -> Standing:
     answers = [one.ruling.answer for one in entries]
     if overdue:
         answers.append(Answer.HOLD)
-    if latest.judgement.answer is Answer.WATCH:
+    if history.watched:
         answers.append(Answer.WATCH)
     answer = worst(answers)
     if answer is Answer.HOLD:
@@ -211,6 +227,7 @@ def _sum_up(history: _History, on: date) -> Standing:
         state=State.QUARANTINED if stopped else State.IN_SERVICE,
         answer=answer,
         door=door,
+        due=due,
         next_due=None if stopped else due,
         overdue=overdue,
         sentence=_sentence(entries, answer, due, overdue),
@@ -219,10 +236,9 @@ def _sum_up(history: _History, on: date) -> Standing:
 
 
 def _due(history: _History) -> date | None:
-    """The soonest of the examination that is due and what the latest judgement asked for."""
-    latest = history.judged[-1].judgement
-    dates = [day for day in (latest.examination_due, latest.next_due) if day is not None]
-    return min(dates, default=None)
+    """The soonest of the examination that is due and the watches nobody has looked at again."""
+    days = [history.judged[-1].judgement.examination_due, *history.watched.values()]
+    return min((day for day in days if day is not None), default=None)
 
 
 def _sentence(entries: Sequence[Open], answer: Answer, due: date | None, overdue: bool) -> str:

@@ -6,12 +6,12 @@ from pydantic import ValidationError
 from sqlalchemy import Connection, select
 
 from app.register import effect, log
-from app.register.bodies import Correction, ItemRevised
+from app.register.bodies import Body, Correction, Inspected, ItemRevised
 from app.register.errors import RegisterError
 from app.register.tables import table
 from inspection_rules.case import Case, Site, Use
-from inspection_rules.record import Inspection
-from inspection_rules.words import BASELINE_KINDS
+from inspection_rules.record import Inspection, Person
+from inspection_rules.words import BASELINE_KINDS, COMPETENT, Answer
 
 
 def case(
@@ -67,11 +67,12 @@ def item_of(connection: Connection, record_id: str) -> str:
     return str(item)
 
 
-def check_correctable(record_id: str, found: list[log.Entry]) -> None:
-    """Check that a correction may take a record out, given all records of its item.
+def check_correctable(record_id: str, found: list[log.Entry], by: Person) -> None:
+    """Check that a correction by this person may take a record out, given all records of its item.
 
     Raises:
-        RegisterError: it is no inspection, work or release, or was corrected before.
+        RegisterError: it is no inspection, work or release, was corrected before, or keeps the item out of use
+            and is corrected by somebody who could not release it.
     """
     body = next(one.body for one in found if one.id == record_id)
     why = ""
@@ -81,10 +82,16 @@ def check_correctable(record_id: str, found: list[log.Entry]) -> None:
         why = "is a correction. Nothing was kept. Log the right record instead."
     elif body is not None and effect.is_final(body):
         why = "ends the item for good, and no correction lifts that. Nothing was kept."
+    elif _stops(body) and by.competence not in COMPETENT:
+        why = "keeps the item out of use. Nothing was kept. A competent person corrects it."
     elif record_id in effect.superseded(found):
         why = "was corrected before. Nothing was kept. Correct its replacement instead."
     if why:
         raise RegisterError(f"record {record_id} {why}")
+
+
+def _stops(body: Body | None) -> bool:
+    return isinstance(body, Inspected) and body.judgement.answer in (Answer.HOLD, Answer.REMOVE)
 
 
 def _of_parts(inspection: Inspection, parts: set[str]) -> Inspection:

@@ -10,10 +10,9 @@ from app.register import effect, log, settings
 from app.register.tables import table
 from app.register.words import index_words, order_key
 from inspection_rules.standing import ItemRecord, Judged, Standing
-from inspection_rules.words import State
 
 # Raised whenever `project` gives something else for the same records; an older register is then rebuilt.
-PROJECTION_VERSION = 1
+PROJECTION_VERSION = 2
 Progress = Callable[[int, int], None]
 Row = dict[str, object]
 
@@ -62,7 +61,7 @@ def project(item_id: str, found: list[log.Entry]) -> Projected:
         "open_holds": len(now.open),
         "last_day": last_day,
         "next_due": now.next_due,
-        "due": None if unreadable else _due(now, latest),
+        "due": None if unreadable else now.due,
         "late_answer": late.answer.value,
         "late_door": late.door.value if late.door else None,
         "late_sentence": late.sentence,
@@ -103,14 +102,6 @@ def rebuild(connection: Connection, progress: Progress | None = None) -> None:
 
 def _day(record: ItemRecord) -> date:
     return record.inspection.on if isinstance(record, Judged) else record.on
-
-
-def _due(now: Standing, latest: Judged | None) -> date | None:
-    """The last day before the item is overdue: what `Standing.overdue` compares with."""
-    if latest is None or now.state in (State.CONDEMNED, State.DISPOSED):
-        return None
-    days = (latest.judgement.examination_due, latest.judgement.next_due)
-    return min((day for day in days if day is not None), default=None)
 
 
 def _shown_picture(inspections: list[Judged]) -> str | None:

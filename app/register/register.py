@@ -192,7 +192,7 @@ class Register:
         self._keep_photos(photos, put)
         with self._engine.begin() as connection:
             item = cases.item_of(connection, supersedes)
-            cases.check_correctable(supersedes, log.entries(connection, item, self._known))
+            cases.check_correctable(supersedes, log.entries(connection, item, self._known), by)
             if put is not None:
                 if head_of(put)[1] != item:
                     raise RegisterError(f"the replacement is not of item {item}. Nothing was kept. Correct its item.")

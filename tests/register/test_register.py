@@ -200,6 +200,13 @@ def test_a_corrected_inspection_no_longer_counts_and_stays_readable(register: Re
     assert Judged(inspection=inspection("wrong", 1), judgement=wrong) in register.history("pendant")
 
 
+def test_a_user_cannot_correct_away_what_stops_an_item(register: Register) -> None:
+    register.log_inspection(inspection("bad", 1), judgement(1, ruling(Answer.HOLD)))
+    with pytest.raises(RegisterError, match="A competent person corrects it"):
+        register.correct("bad", "it was nothing", MATE, day(2))
+    assert register.standing("pendant", on(2)).answer is Answer.HOLD
+
+
 def test_a_correction_says_what_replaced_what_and_why(register: Register) -> None:
     register.log_inspection(inspection("wrong", 1), judgement(1))
     right = Judged(inspection=inspection("right", 1), judgement=judgement(1))
