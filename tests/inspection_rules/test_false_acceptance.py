@@ -99,18 +99,7 @@ AT_THE_LIMIT = {
 }
 
 
-def _guarded() -> list[Any]:
-    # Lengths enter the angle in no straight line, so its u is smaller where the angle is read too small.
-    curved = pytest.mark.xfail(
-        raises=AssertionError, strict=True, reason="the throat angle's u is reckoned where it was read, not at 60°"
-    )
-    return [
-        pytest.param(pack, rule, id=rule.id, marks=[curved] if rule.id == "throat-angle" else [])
-        for pack, rule in GUARDED
-    ]
-
-
-@pytest.mark.parametrize(("pack", "rule"), _guarded())
+@pytest.mark.parametrize(("pack", "rule"), GUARDED, ids=[rule.id for _, rule in GUARDED])
 def test_item_at_its_limit_is_passed_at_most_one_time_in_twenty(
     pack: Any, rule: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -125,5 +114,6 @@ def test_item_at_its_limit_is_passed_at_most_one_time_in_twenty(
         one[:] = [draw(chance)]
         ruling = limit_ruling(rule, rule.limit, pack, case, "A")
         assert ruling is not None
-        passed += RANK[ruling.answer] < HOLD
+        # Advice stops nothing: there, passing is to be told of no shortcoming.
+        passed += RANK[ruling.answer] < min(HOLD, RANK[rule.limit.outcome])
     assert 0 < passed / DRAWS <= CEILING

@@ -165,7 +165,6 @@ def test_minus_stands_before_feet_and_inches_as_a_whole() -> None:
     assert parse("-5 ft 3 in", "length", signed=True).value == -63
 
 
-@pytest.mark.xfail(raises=pytest.fail.Exception, strict=True, reason="every leading minus before feet is dropped")
 def test_two_signs_before_feet_and_inches_are_refused() -> None:
     with pytest.raises(QuantityError):
         parse("--5 ft 3 in", "length", signed=True)
