@@ -91,7 +91,7 @@ def check_correctable(record_id: str, found: list[log.Entry], by: Person) -> Non
 
 
 def _stops(body: Body | None) -> bool:
-    return isinstance(body, Inspected) and body.judgement.answer in (Answer.HOLD, Answer.REMOVE)
+    return isinstance(body, Inspected) and body.judged.judgement.answer in (Answer.HOLD, Answer.REMOVE)
 
 
 def _of_parts(inspection: Inspection, parts: set[str]) -> Inspection:
