@@ -59,7 +59,7 @@ def demo(folder: Path | None, say: Say, today: date | None = None) -> Path:
     with Register.open(home, DEVICE) as register:
         if not (home / REPORT).exists():
             retirement_report(register, home / REPORT, today or date.today())
-        _tell(register, home, say)
+        _tell(register, home, today or date.today(), say)
     return home
 
 
@@ -167,9 +167,9 @@ def _photo(scene: object, rng: Random, at: datetime, key: tuple[str, str]) -> Ph
     return intake(render_scene(scene, rng.getrandbits(32), at.replace(tzinfo=None)), name)  # type: ignore[arg-type]
 
 
-def _tell(register: Register, home: Path, say: Say) -> None:
+def _tell(register: Register, home: Path, today: date, say: Say) -> None:
     """The short account: how many of each answer, and every item that is not simply serviceable."""
-    rows = register.find(limit=1000)
+    rows = register.find(limit=1000, on=today)
     counts = Counter(row.answer for row in rows)
     inspections = sum(len(register.judged(row.id)) for row in rows)
     say("")
