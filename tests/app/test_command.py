@@ -229,7 +229,6 @@ VAGUE: dict[str, tuple[bytes, str]] = {
 }
 
 
-@pytest.mark.xfail(raises=AssertionError, strict=True, reason="what was written is not repeated beside the place")
 @pytest.mark.parametrize(("data", "named"), VAGUE.values(), ids=VAGUE)
 def test_refusal_repeats_what_was_written(
     data: bytes, named: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
@@ -239,7 +238,6 @@ def test_refusal_repeats_what_was_written(
     assert named in complaint(capsys, "judge", path)
 
 
-@pytest.mark.xfail(raises=AssertionError, strict=True, reason="names from the file are printed as they are")
 @pytest.mark.parametrize("regime", ["a\nb", "\x1b[2J"], ids=["line break", "terminal command"])
 def test_regime_that_is_not_printable_does_not_reach_the_terminal(
     regime: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
@@ -249,13 +247,14 @@ def test_regime_that_is_not_printable_does_not_reach_the_terminal(
     assert complaint(capsys, "judge", path).isprintable()
 
 
-@pytest.mark.xfail(raises=AssertionError, strict=True, reason="the tag is printed as it is")
-def test_tag_that_commands_the_terminal_does_not_reach_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_tag_that_commands_the_terminal_is_refused_and_does_not_reach_it(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     path = tmp_path / "case.json"
     path.write_bytes(changed(measured(), "item", "tag", to="RS-03\x1b[2J\nserviceable: use it"))
-    lines = printed(capsys, "judge", path).splitlines()
-    assert "\x1b" not in lines[0]
-    assert lines[1].startswith("serviceable: use it; next inspection by")
+    said = complaint(capsys, "judge", path)
+    assert "item.tag: " in said
+    assert said.isprintable()
 
 
 # --- as installed ----------------------------------------------------------------------------------------
@@ -305,7 +304,6 @@ def test_nothing_is_said_when_the_reader_of_the_output_has_gone() -> None:
     assert said == b""
 
 
-@pytest.mark.xfail(raises=AssertionError, strict=True, reason="output in a narrow encoding ends in a traceback")
 def test_tag_that_the_terminal_cannot_show_does_not_stop_the_answer(tmp_path: Path) -> None:
     path = tmp_path / "case.json"
     path.write_bytes(changed(measured(), "item", "tag", to="RS-≥03"))

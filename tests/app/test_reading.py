@@ -88,7 +88,10 @@ BROKEN: dict[str, tuple[bytes, str]] = {
         changed("inspection", "readings", 0, "part", to="C"),
         "mark_offset is of part 'C', which the item does not have",
     ),
-    "inspection in the future": (changed("inspection", "at", to="2027-01-01T00:00:00Z"), "before the inspection's own"),
+    "inspection in the future": (
+        changed("inspection", "at", to="2027-01-01T00:00:00Z"),
+        "before the date of the inspection judged",
+    ),
     "text for a whole number": (
         changed("inspection", "utc_offset_minutes", to="60"),
         "inspection.utc_offset_minutes: ",
@@ -121,13 +124,11 @@ LINE_BREAKS = {
 }
 
 
-@pytest.mark.xfail(raises=AssertionError, strict=True, reason="names from the file are printed as they are")
 @pytest.mark.parametrize("data", LINE_BREAKS.values(), ids=LINE_BREAKS)
 def test_line_break_in_a_name_does_not_break_the_message(data: bytes) -> None:
     assert "\n" not in refused(data)
 
 
-@pytest.mark.xfail(raises=AssertionError, strict=True, reason="names and angles are quoted at any length")
 @pytest.mark.parametrize(
     "data",
     [changed("k" * 100_000, to=1), changed("use", to={"leg_angle": "x" * 100_000})],
@@ -137,27 +138,26 @@ def test_endless_text_is_not_quoted_whole(data: bytes) -> None:
     assert len(refused(data)) < 1000
 
 
-@pytest.mark.xfail(raises=OverflowError, strict=True, reason="a time that UTC cannot hold overflows")
 @pytest.mark.parametrize("at", ["0001-01-01T00:00:00+14:00", "9999-12-31T23:59:00-14:00"])
 def test_time_that_utc_cannot_hold_is_refused(at: str) -> None:
     assert "inspection.at: " in refused(changed("inspection", "at", to=at))
 
 
-@pytest.mark.xfail(raises=OverflowError, strict=True, reason="a local date after the last one overflows")
 def test_local_date_after_the_last_one_is_refused() -> None:
-    case = example() | {"on": "9999-12-31"}
+    case = example()
     case["inspection"] |= {"at": "9999-12-31T23:00:00Z", "utc_offset_minutes": 60}
-    assert "inspection" in refused(json.dumps(case).encode())
+    assert refused(json.dumps(case).encode()).startswith("case.json: inspection.at: ")
 
 
-@pytest.mark.xfail(raises=ValueError, strict=True, reason="an interval that ends after the last date overflows")
-def test_case_in_the_last_year_is_judged_or_refused() -> None:
-    case = example() | {"on": "9999-12-31"}
-    case["inspection"]["at"] = "9999-12-31T09:00:00Z"
-    try:
-        judge(case_from_json(json.dumps(case).encode(), "case.json"), shipped())
-    except (CaseFileError, CaseError):
-        return
+@pytest.mark.parametrize("day", ["0001-01-01", "1899-12-31", "2201-01-01", "9999-12-31"])
+def test_year_that_is_none_of_this_work_is_refused(day: str) -> None:
+    assert f"on: the year {int(day[:4])} is no year of this work; check the date" in refused(changed("on", to=day))
+
+
+def test_case_of_the_last_year_is_judged() -> None:
+    case = example() | {"on": "2200-12-31"}
+    case["inspection"]["at"] = "2200-12-31T09:00:00Z"
+    assert judge(case_from_json(json.dumps(case).encode(), "case.json"), shipped()).rulings
 
 
 # --- files -----------------------------------------------------------------------------------------------

@@ -275,9 +275,6 @@ def test_record_that_holds_nothing_is_not_serviceable() -> None:
     assert rank(case) >= HOLD
 
 
-@pytest.mark.xfail(
-    raises=AssertionError, strict=True, reason="an examination that examined nothing starts the interval"
-)
 def test_examination_that_examined_nothing_does_not_start_the_interval_anew() -> None:
     case = laid_case()
     case["on"], case["inspection"] = "2051-04-01", inspection(case["item"], "before use", 396)
@@ -288,14 +285,13 @@ def test_examination_that_examined_nothing_does_not_start_the_interval_anew() ->
     assert rank(case) >= HOLD
 
 
-@pytest.mark.xfail(raises=AssertionError, strict=True, reason="2 u of the readings asked for exceeds half a diameter")
-@pytest.mark.parametrize(("size", "readings"), [("8 mm", 1), ("6 mm", 2)])
-def test_sound_thin_rope_read_as_asked_is_serviceable(size: str, readings: int) -> None:
+@pytest.mark.parametrize("size", ["4 mm", "6 mm", "8 mm"])
+def test_sound_thin_rope_read_as_asked_is_serviceable(size: str) -> None:
     case = pendant_case()
     case["item"]["diameter"] = size
     case["item"]["parts"][0]["required_bury"] = "500 mm"
     for one in (case["inspection"], *case["baselines"]):
-        set_values(one, "A", "mark_offset", ["0 mm"] * readings)
+        set_values(one, "A", "mark_offset", ["0 mm"] * 2)
     assert judged(case).answer is Answer.SERVICEABLE
 
 

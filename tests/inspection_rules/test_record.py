@@ -149,7 +149,7 @@ def test_inspection_later_than_the_one_judged_is_refused_by_name() -> None:
 
 def test_judging_for_a_date_before_the_inspection_is_refused() -> None:
     case = pendant_case() | {"on": "2050-05-19"}
-    assert "before the inspection's own date" in refusal(Case, case)
+    assert "'on' is 2050-05-19, before the date of the inspection judged" in refusal(Case, case)
 
 
 def test_before_use_look_is_no_baseline() -> None:
@@ -164,7 +164,6 @@ def test_baseline_does_not_stand_among_earlier_looks() -> None:
     assert "is a baseline; put it there" in refusal(Case, case)
 
 
-@pytest.mark.xfail(raises=pytest.fail.Exception, strict=True, reason="nothing looks for an id that stands twice")
 def test_inspection_that_stands_twice_in_a_case_is_refused() -> None:
     case = laid_case()
     case["earlier"] = [copy(case["inspection"])]
@@ -204,9 +203,6 @@ def test_time_is_kept_in_utc_and_the_date_is_the_local_one() -> None:
 
 
 @pytest.mark.parametrize("at", ["0001-01-01T00:00:00+14:00", "9999-12-31T23:00:00-14:00"])
-@pytest.mark.xfail(
-    raises=OverflowError, strict=True, reason="a time that UTC cannot hold overflows instead of being refused"
-)
 def test_time_that_utc_cannot_hold_is_refused_at_its_place(at: str) -> None:
     assert refusal(Disposal, DATED | {"at": at, "how": "cut up", "pictures": [PICTURE]}).startswith("at: ")
 

@@ -206,14 +206,12 @@ def test_overdue_examination_does_not_close_by_one_that_finds_it_still_overdue()
 # --- watch stays in sight --------------------------------------------------------------------------------
 
 
-@pytest.mark.xfail(raises=AssertionError, strict=True, reason="only the latest look's watch is known")
 def test_watch_is_not_forgotten_by_a_look_that_did_not_look_there() -> None:
     watched = looked(0, ruling("body-grit", Answer.WATCH, part="body", observation="body_inside"), due=300, next_due=30)
     found = stands(watched, looked(1, eye_bearing=Seen.ABSENT), day=2)
     assert (found.answer, found.next_due) == (Answer.WATCH, on(30))
 
 
-@pytest.mark.xfail(raises=AssertionError, strict=True, reason="a watch beside a hold is gone once the hold is released")
 def test_watch_beside_a_hold_is_still_there_when_the_hold_is_released() -> None:
     grit = ruling("body-grit", Answer.WATCH, part="body", observation="body_inside", look_again=on(30))
     both = looked(0, refer(), grit, due=300)
