@@ -49,7 +49,7 @@ NIGHT: Mapping[str, str] = {
     "card": "#150C02",
     "band": "#1C1104",
     "ink": "#E69A32",
-    "quiet": "#DB922F",
+    "quiet": "#E0982F",
     "line": "#8F5F1F",
     "pressed": "#231504",
     "head": "#1C1104",

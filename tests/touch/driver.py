@@ -2,6 +2,7 @@
 
 import time
 from collections.abc import Callable, Iterator
+from itertools import cycle
 from pathlib import Path
 from typing import Any
 
@@ -215,6 +216,15 @@ class Driver:
         """Type a number on the keypad, key by key."""
         for key in keys.split():
             self.tap(key)
+
+    def read(self, *numbers: str) -> None:
+        """Type a reading with all the repeats it asks for, going round the numbers given."""
+        self.tap("Type ")
+        for keys in cycle(numbers):
+            self.number(keys)
+            self.tap("Record")
+            if not any(self._says(w) == "Record" for w in self.widgets() if isinstance(w, Tappable)):
+                return
 
     def screenshot(self, path: Path) -> Path:
         """The whole window, at any size, under any video driver."""

@@ -23,14 +23,6 @@ def be_examiner(ui: Driver) -> None:
     ui.tap("competent person")
 
 
-def read(ui: Driver, *numbers: str) -> None:
-    """Type a reading with all its repeats."""
-    ui.tap("Type ")
-    for keys in numbers:
-        ui.number(keys)
-        ui.tap("Record")
-
-
 def pictures(folder: Path, count: int) -> list[str]:
     """Real camera files where THROATMARK_PHOTOS names some, made ones otherwise; their names."""
     folder.mkdir()
@@ -92,7 +84,7 @@ def test_a_periodic_examination_with_readings_and_pictures_ends_in_remove(
     to_item(ui, "RS-01")
     ui.tap("Periodic examination")
     ui.good(3)
-    read(ui, "2")
+    ui.read("2")
     ui.good(2)
     ui.tap("Tail or a yarn shows through")
     ui.tap("Picture")
@@ -105,11 +97,11 @@ def test_a_periodic_examination_with_readings_and_pictures_ends_in_remove(
     ui.back()
     ui.tap("Go on along the rope")
     ui.good(2)
-    read(ui, "7 4", "7 5", "7 4 . 5")
-    read(ui, "7 5", "7 5", "7 6")
+    ui.read("7 4", "7 5", "7 4 . 5")
+    ui.read("7 5", "7 5", "7 6")
     while not ui.shows("DO NOT USE"):
         if ui.shows("Offset between"):
-            read(ui, "0")
+            ui.read("0")
         else:
             ui.good()
     assert ui.shows("Out of service now.")
@@ -189,7 +181,7 @@ def test_a_wrong_reading_stays_in_the_record_and_does_not_count(ui: Driver, regi
     ui.tap("Periodic examination")
     while not ui.shows("How many full tucks"):
         ui.good()
-    read(ui, "4 0")
+    ui.read("4 0")
     while not ui.shows("Read once more"):
         ui.tap(ui.station("A", "tucks"))
     ui.tap("Read once more")
@@ -207,7 +199,7 @@ def test_inches_are_typed_as_fractions(ui: Driver, register: Register) -> None:
     to_item(ui, "RS-01")
     ui.tap("Periodic examination")
     ui.good(3)
-    ui.tap("Type the reading")
+    ui.tap("Type ")
     ui.tap("mm | in")
     ui.number("1/8 1/16")
     ui.tap("Record")
@@ -218,7 +210,7 @@ def test_nothing_typed_is_not_recorded(ui: Driver) -> None:
     to_item(ui, "RS-01")
     ui.tap("Periodic examination")
     ui.good(3)
-    ui.tap("Type the reading")
+    ui.tap("Type ")
     ui.tap("Record")
     assert ui.shows("Type the reading first.")
 

@@ -48,7 +48,7 @@ def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     ui.tap("Periodic examination")
     ui.good(3)
     yield "reading"
-    ui.tap("Type the reading")
+    ui.tap("Type ")
     yield "keypad"
     ui.tap("mm | in")
     ui.number("1 1/4 1/8")
