@@ -304,3 +304,50 @@ def test_wear_beyond_seven_tenths_of_the_limit_can_be_watched() -> None:
         set_values(case["inspection"], "body", "girth_sound", ["76 mm"] * 3)
         answers.add(judged(case).answer)
     assert Answer.WATCH in answers
+
+
+def _out_by_20_with_2_to_spare(*new_baselines: Json) -> Json:
+    """The marks lie 20 mm out of where they were bedded in, the bury had 2 mm to spare; baselines came between."""
+    case = pendant_case()
+    set_values(case["baselines"][0], "A", "bury", ["1730 mm"])
+    set_values(case["inspection"], "A", "mark_offset", ["20 mm", "20 mm"])
+    case["baselines"] += new_baselines
+    return case
+
+
+def _bedded(day: int, *values: str) -> Json:
+    again = inspection(pendant_case()["item"], "bedded in", day)
+    set_values(again, "A", "mark_offset", list(values))
+    return again
+
+
+def test_bury_under_what_it_must_be_is_removed_without_a_new_baseline() -> None:
+    assert judged(_out_by_20_with_2_to_spare()).answer is Answer.REMOVE
+
+
+@pytest.mark.xfail(raises=AssertionError, strict=True, reason="a new baseline read once moves the marks without a step")
+def test_new_baseline_read_once_does_not_hide_how_far_the_tail_came_out() -> None:
+    assert rank(_out_by_20_with_2_to_spare(_bedded(50, "20 mm"))) >= HOLD
+
+
+@pytest.mark.xfail(raises=AssertionError, strict=True, reason="what each new baseline moved by is not summed")
+def test_new_baselines_in_small_steps_do_not_hide_how_far_the_tail_came_out() -> None:
+    small = [_bedded(20 + 10 * step, f"{4 * step} mm", f"{4 * step} mm") for step in range(1, 6)]
+    assert rank(_out_by_20_with_2_to_spare(*small)) >= HOLD
+
+
+@pytest.mark.xfail(raises=AssertionError, strict=True, reason="a new baseline in another state moves the marks unseen")
+def test_new_baseline_in_another_state_does_not_hide_how_far_the_tail_came_out() -> None:
+    case = _out_by_20_with_2_to_spare(_bedded(50, "20 mm", "20 mm"))
+    for one in (case["baselines"][-1], case["inspection"]):
+        found = reading(one, "A", "mark_offset")
+        assert found is not None
+        found["tension"] = "reference tension"
+    assert rank(case) >= HOLD
+
+
+@pytest.mark.xfail(raises=AssertionError, strict=True, reason="a later bedded-in record is only held against as made")
+def test_bedded_in_once_more_on_one_reading_far_from_the_baseline_is_held() -> None:
+    case = pendant_case()
+    case["inspection"] = {**_bedded(80, "20 mm"), "id": "once more"}
+    assert rank(case) >= HOLD
