@@ -14,7 +14,15 @@ from inspection_rules.formulas import Bound, bound
 from inspection_rules.judgement import Ruling, decimal
 from inspection_rules.measures import MEASURES
 from inspection_rules.measures.size import nominal_diameter
-from inspection_rules.measures.slip import CONFIRMED_READINGS, is_bedded, movement_u, settling, slip, track
+from inspection_rules.measures.slip import (
+    CONFIRMED_READINGS,
+    earlier_baseline,
+    is_bedded,
+    movement_u,
+    settling,
+    slip,
+    track,
+)
 from inspection_rules.quantity import Measured, NotMeasured, Quantity, decimal_text
 from inspection_rules.rule import Limit, Movement, Pack, Rule
 from inspection_rules.words import Answer, Door, InspectionKind, Mend, worst
@@ -76,7 +84,8 @@ def movement_ruling(rule: Rule, movement: Movement, pack: Pack, case: Case, part
     measured = settling(case, part) if kind is InspectionKind.BEDDED_IN else slip(case, part)
     if isinstance(measured, NotMeasured):
         return _unmeasured(rule, movement.measure, measured, pack, case, part)
-    if kind is InspectionKind.BEDDED_IN or not is_bedded(case, part):
+    again = kind is InspectionKind.BEDDED_IN and earlier_baseline(case, part) is not None
+    if not again and (kind is InspectionKind.BEDDED_IN or not is_bedded(case, part)):
         return _settling_ruling(rule, movement, pack, case, part, measured)
     action = bound(movement.action, case, part)
     if isinstance(action, NotMeasured):

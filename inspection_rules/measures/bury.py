@@ -51,7 +51,9 @@ def remaining_bury(case: Case, part: str) -> Measured | NotMeasured:
         how=f"as made {made.on.isoformat()}",
     )
     followed = track(case, part, CONFIRMED_K)
-    if followed.steps == 0:
+    if not followed.comparable:
+        return NotMeasured("bury not established: the marks' baselines were read in different states", never_known=True)
+    if followed.out == 0:
         return l0
     # What was confirmed to have come out is out, whatever the marks or a later baseline say now.
     return remaining(l0, Measured(followed.out, "mm", followed.u_out, l0.u_source))

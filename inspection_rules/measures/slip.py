@@ -43,7 +43,9 @@ class Track:
 
     Attributes:
         steps: how many times movement was confirmed since the splice was made, the present visit included.
-        out, u_out: the sum of the confirmed movements, mm, and its standard uncertainty.
+        out, u_out: how far the tail has come out, mm, and its standard uncertainty: the sum of the confirmed
+            movements, or what the baselines themselves have moved by, beyond what readings differ by.
+        comparable: whether all baselines since the splice was made were read in one state.
         moved_now: the present offset lies beyond the threshold, against the baseline or the last confirmed value.
         back_now: it lies as far on the other side of either.
         threshold_u: the standard uncertainty movement is judged with (see `movement_u`), mm.
@@ -52,6 +54,7 @@ class Track:
     steps: int
     out: Fraction
     u_out: float
+    comparable: bool
     moved_now: bool
     back_now: bool
     threshold_u: float
@@ -100,11 +103,24 @@ def slip(case: Case, part: str) -> Measured | NotMeasured:
 
 
 def settling(case: Case, part: str) -> Measured | NotMeasured:
-    """Return how far the tail has settled since the splice was made, mm: for a bedding-in record."""
+    """Return how far the tail has come out since the record before, mm: for a bedding-in record.
+
+    That is the baseline it replaces, where there is one, else the as-made record.
+    """
     now = offset_at(case.inspection, part, case.item)
     if now is None:
         return NotMeasured("the marks were not read")
+    before = earlier_baseline(case, part)
+    if before is not None:
+        return _since(before, now, "the baseline before")
     return _since(_latest(case, part, InspectionKind.AS_MADE), now, "as made")
+
+
+def earlier_baseline(case: Case, part: str) -> Offset | None:
+    """Return the bedded-in or as-found offset that stood before the inspection being judged."""
+    past = [one for one in case.since_made(part) if one is not case.inspection and _is_baseline(one, BEDDED)]
+    found = [offset for one in past if (offset := offset_at(one, part, case.item)) is not None]
+    return found[-1] if found else None
 
 
 def _since(base: Offset | None, now: Offset, name: str) -> Measured | NotMeasured:
@@ -152,6 +168,8 @@ def track(case: Case, part: str, hold_k: float) -> Track:
     u = movement_u(nominal_diameter(case.item) or Fraction(48))
     limit = hold_k * u
     anchor: Offset | None = None
+    first: Offset | None = None
+    comparable = True
     steps, out, variance = 0, Fraction(0), 0.0
     moved = back = False
     for visit in case.since_made(part):
@@ -171,12 +189,16 @@ def track(case: Case, part: str, hold_k: float) -> Track:
                 if visit is not case.inspection:
                     anchor = offset
         if is_baseline:
-            anchor = offset
+            anchor, first = offset, first or offset
+            comparable = comparable and offset.state == first.state
+            drift = offset.value - first.value
+            if comparable and float(drift) > limit and drift > out:
+                out, variance = drift, offset.u**2 + first.u**2
     now, base = offset_at(case.inspection, part, case.item), _latest(case, part, *BEDDED)
     if now is not None and base is not None and now.state == base.state:
         moved = moved or float(now.value - base.value) > limit
         back = back or float(now.value - base.value) < -limit
-    return Track(steps, out, math.sqrt(variance), moved, back, u)
+    return Track(steps, out, math.sqrt(variance), comparable, moved, back, u)
 
 
 def _latest(case: Case, part: str, *kinds: InspectionKind) -> Offset | None:
