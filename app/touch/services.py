@@ -33,12 +33,13 @@ class Begun:
 
 @dataclass(frozen=True, slots=True)
 class Looked:
-    """All that the item screen shows."""
+    """All that the item screen shows; `kinds` are the inspections that ask something of this item."""
 
     item: Item
     standing: Standing
     judged: tuple[Judged, ...]
     drafts: tuple[Draft, ...]
+    kinds: tuple[InspectionKind, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,9 +83,9 @@ class Services:
         def work() -> Looked:
             register = self.register
             drafts = tuple(draft for draft in register.drafts() if draft.inspection.item == item_id)
-            return Looked(
-                register.item(item_id), register.standing(item_id, on), tuple(register.judged(item_id)), drafts
-            )
+            item, regimes = register.item(item_id), register.regimes()
+            kinds = tuple(kind for kind in InspectionKind if walk(item, kind, regimes, shipped()))
+            return Looked(item, register.standing(item_id, on), tuple(register.judged(item_id)), drafts, kinds)
 
         self.records.do(work, done)
 

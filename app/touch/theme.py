@@ -3,7 +3,9 @@
 A theme gives every colour by its role. Shape and word carry every sign, so a theme may dim its colour.
 """
 
-from collections.abc import Mapping
+import gc
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 
 from kivy.event import EventDispatcher
 from kivy.metrics import Metrics
@@ -152,16 +154,33 @@ class Theme(EventDispatcher):
         return _COLOURS[self.name][role]
 
     def _use(self, *_changed: object) -> None:
-        for role, value in TABLES[self.name].items():
-            if hasattr(self, role):
-                setattr(self, role, value)
-        self.stroke = STROKES[self.name]
+        with _no_widget_dies():
+            for role, value in TABLES[self.name].items():
+                if hasattr(self, role):
+                    setattr(self, role, value)
+            self.stroke = STROKES[self.name]
 
     def _scale(self, *_changed: object) -> None:
         scale = min(max(self.text_scale, SMALLEST_TEXT), LARGEST_TEXT)
-        Metrics.fontscale = scale
-        self.type_unit = Metrics.dp * scale
-        self.head_unit = Metrics.dp * min(scale, MOST_HEAD)
+        with _no_widget_dies():
+            Metrics.fontscale = scale
+            self.type_unit = Metrics.dp * scale
+            self.head_unit = Metrics.dp * min(scale, MOST_HEAD)
+
+
+@contextmanager
+def _no_widget_dies() -> Iterator[None]:
+    """Collect widgets that are gone before a change, and none during it.
+
+    Every widget's kv rules hang on the theme. One that were collected while its rules are still to be called
+    would raise a ReferenceError there.
+    """
+    gc.collect()
+    gc.disable()
+    try:
+        yield
+    finally:
+        gc.enable()
 
 
 def fitting(text: str, width: float, size: float) -> float:

@@ -11,6 +11,7 @@ from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.graphics import ClearBuffers, ClearColor, Fbo
 from kivy.input.motionevent import MotionEvent
+from kivy.lang import Builder
 from PIL import Image
 
 from app.touch.application import ThroatmarkApp
@@ -88,6 +89,8 @@ class Driver:
         """Let the layout follow a change, without drawing it."""
         for _ in range(8):
             Clock.tick()
+            Builder.sync()
+            Clock.tick_draw()
 
     def until(self, condition: Callable[[], Any], timeout: float = 20.0) -> Any:
         deadline = time.monotonic() + timeout

@@ -104,6 +104,8 @@ def harbour(folder: Path) -> Register:
             (InspectionKind.BEDDED_IN, 170),
             (InspectionKind.PERIODIC, 30),
         ):
+            if not walk(item, kind, (), shipped()):  # a tucked eye does not bed in
+                continue
             inspection = sound(item, kind, NOW - timedelta(days=days))
             register.log_inspection(inspection, judge(register.case(inspection, on=inspection.on), shipped()))
     return register

@@ -20,7 +20,7 @@ def be_examiner(ui: Driver) -> None:
     ui.tap(ui.widget(hint_text="Name or role"))
     ui.type("yard examiner")
     ui.tap("Add this person")
-    ui.tap("competent person")
+    ui.tap("Competent person")
 
 
 def pictures(folder: Path, count: int) -> list[str]:
@@ -247,7 +247,7 @@ def test_another_person_can_sign(ui: Driver, register: Register) -> None:
     ui.tap(ui.widget(hint_text="Name or role"))
     ui.type("yard examiner")
     ui.tap("Add this person")
-    ui.tap("competent person")
+    ui.tap("Competent person")
     ui.tap("Sign and log")
     assert register.judged("rs-02")[-1].inspection.by.name == "yard examiner"
 

@@ -18,11 +18,15 @@ from inspection_rules.record import Item
 from inspection_rules.words import Answer
 
 Key = tuple[str, str]
-SPINE = 112  # dp, how wide the rope's column is
 GAP = 12  # dp between two stations
 SIGN = 30  # dp
 MOST_STEP = 1.7  # height of a station in widths of the spine
 LARGE_TYPE = 1.25  # from this text scale on, a station's word stands below its sign
+
+
+def spine_width(page_width: float) -> float:
+    """Return how wide the rope's column is on a page of this width, in pixels."""
+    return float(dp(112) if page_width < dp(700) else dp(160))
 
 
 class StationButton(TapButton):

@@ -1,6 +1,7 @@
 """Small pages that ask one thing: a choice from a few, a line of text, or only that something was read."""
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from typing import Any
 
 from app.touch.markup import load_markup
@@ -31,8 +32,8 @@ class ChoicePage(Page):
         self._chosen = chosen
         buttons = []
         for choice in choices:
-            button = AnswerButton(text=choice, chosen=choice == present)
-            button.bind(on_release=lambda one: self._take(one.text))
+            button = AnswerButton(text=choice[:1].upper() + choice[1:], chosen=choice == present)
+            button.bind(on_release=partial(self._tapped, choice))
             buttons.append(button)
         self.fill(*buttons)
         if typed:
@@ -43,6 +44,9 @@ class ChoicePage(Page):
             own = MainButton(text="Take what I typed")
             own.bind(on_release=self._own)
             self.body.add_widget(own)
+
+    def _tapped(self, choice: str, _button: object) -> None:
+        self._take(choice)
 
     def _own(self, *_event: object) -> None:
         text = self.field.text.strip()

@@ -21,7 +21,7 @@ from app.touch.visit import Visit
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
 from app.touch.widgets.figure import FigureCard
 from app.touch.widgets.page import Page
-from app.touch.widgets.rope import SPINE, Key, RopeSpine
+from app.touch.widgets.rope import Key, RopeSpine, spine_width
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import place_name, who
 from inspection_rules.judgement import Judgement
@@ -48,7 +48,7 @@ class InspectPage(Page):
         self.memory = begun.memory
         self.judgement: Judgement | None = None
         self._saving = False
-        self.side_width = dp(SPINE)
+        self.bind(width=lambda _page, width: setattr(self, "side_width", spine_width(width)))
         self.rope = RopeSpine()
         self.rope.bind(on_station=self._to_station)
         self.ids.side.add_widget(self.rope)

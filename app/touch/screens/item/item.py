@@ -2,7 +2,6 @@
 
 from typing import Any
 
-from kivy.metrics import dp
 from kivy.uix.widget import Widget
 
 from app.touch.markup import load_markup
@@ -11,13 +10,14 @@ from app.touch.services import Looked, Services
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
 from app.touch.widgets.card import Card
 from app.touch.widgets.page import Page
-from app.touch.widgets.rope import SPINE, RopeSpine
+from app.touch.widgets.rope import RopeSpine, spine_width
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import DO_NOT_USE, answer_words, day, part_name, stopped, who
 from inspection_rules.record import Item
 from inspection_rules.standing import Judged, Standing
 from inspection_rules.words import Answer, InspectionKind, Scope, worst
 
+MOST_REASONS = 3
 KINDS = (InspectionKind.BEFORE_USE, InspectionKind.PERIODIC)
 OTHER_KINDS = (InspectionKind.AFTER_INCIDENT, InspectionKind.AS_MADE, InspectionKind.BEDDED_IN, InspectionKind.AS_FOUND)
 
@@ -41,27 +41,25 @@ class ItemPage(Page):
         signs = part_signs(item, looked.judged)
         stations = [(part.id, "eye" if part.end else "body") for part in item.parts if part.end or part.kind == "body"]
         if stations:
-            self.side_width = dp(SPINE)
+            self.side_width = spine_width(self.width)
             self.rope.show(item, stations, {(part, name): part_name(item, part) for part, name in stations})
             self.rope.sign({key: signs.get(key[0]) for key in stations}, None)
         content: list[Widget] = [standing_card(standing)]
-        content += [
-            Quiet(text=f"{part_name(item, one.ruling.part) or 'item'}: {one.ruling.sentence}")
-            for one in standing.open[1:]
-        ]
+        content += reasons(looked)
         others = QuietButton(text="Another inspection")
-        others.bind(on_release=lambda _one: self._other())
+        others.bind(on_release=lambda _one: self._other(looked))
         content.append(others)
         content.append(Title(text="History"))
         content += [history_line(one) for one in reversed(looked.judged)] or [Quiet(text="Nothing is recorded yet.")]
         self.fill(*content)
         self.fill_foot(*(self._start(kind, looked) for kind in reversed(KINDS)))
 
-    def _other(self) -> None:
+    def _other(self, looked: Looked) -> None:
         def chosen(kind: str) -> None:
             self._app.begin(self._id, InspectionKind(kind))
 
-        self.manager.push(ChoicePage("Which inspection?", OTHER_KINDS, chosen, under=self.heading))
+        kinds = [kind for kind in OTHER_KINDS if kind in looked.kinds]
+        self.manager.push(ChoicePage("Which inspection?", kinds, chosen, under=self.heading))
 
     def _start(self, kind: InspectionKind, looked: Looked) -> Widget:
         interrupted = any(draft.inspection.kind is kind for draft in looked.drafts)
@@ -81,6 +79,17 @@ def standing_card(standing: Standing) -> Card:
     return Card(
         answer=standing.answer.value, large=True, title=said.capitalize(), lines=[due, "Inspect before each use."]
     )
+
+
+def reasons(looked: Looked) -> list[Widget]:
+    """Write the other reasons that are open, worst first, as far as they fit a glance."""
+    others = looked.standing.open[1:]
+    said = [
+        f"{part_name(looked.item, one.ruling.part) or 'item'}: {one.ruling.sentence}" for one in others[:MOST_REASONS]
+    ]
+    if len(others) > MOST_REASONS:
+        said.append(f"and {len(others) - MOST_REASONS} more")
+    return [Quiet(text=text) for text in said]
 
 
 def described(item: Item) -> str:

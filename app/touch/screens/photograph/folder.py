@@ -49,7 +49,7 @@ class FolderPage(Page):
         if self._folder.parent != self._folder:
             rows.append(self._row("Up one folder", str(self._folder.parent), self._folder.parent))
         rows += [self._row(folder.name, "folder", folder) for folder in listing.folders]
-        rows += [self._row(file.name, f"{size / 1e6:.1f} MB", file) for file, size in listing.files]
+        rows += [self._row(file.name, _size(size), file) for file, size in listing.files]
         if not listing.files and not listing.problem:
             rows.append(Quiet(text="No picture files in this folder."))
         if len(listing.files) == MOST_ROWS:
@@ -88,6 +88,10 @@ class FolderPage(Page):
         self._app.pictures_folder = self._folder
         self.manager.pop(self)
         self._chosen(list(self._picked))
+
+
+def _size(count: int) -> str:
+    return f"{count / 1e6:.1f} MB" if count >= 100_000 else f"{count / 1e3:.0f} kB"
 
 
 def listed(folder: Path, endings: Sequence[str]) -> Listing:
