@@ -201,6 +201,8 @@ class ThroatmarkApp(App):
             what = f"The program met a fault of its own ({type(error).__name__})."
         else:
             what = str(error)
+        if isinstance(self.stack.top, ErrorPage):  # one at a time: an error that comes with every frame would bury it
+            return
         kept = "Everything the screen has confirmed before is kept on this device."
         self.stack.push(
             ErrorPage(

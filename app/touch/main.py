@@ -30,6 +30,8 @@ def run(register_folder: Path) -> None:
 
         class ShowError(ExceptionHandler):
             def handle_exception(self, inst: Exception) -> Any:
+                if app.root is None:  # there is no window yet to say it in
+                    return ExceptionManager.RAISE
                 app.failed(inst)
                 return ExceptionManager.PASS
 

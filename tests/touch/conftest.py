@@ -27,6 +27,7 @@ Config.set("graphics", "multisamples", "0")
 for _name, _ in Config.items("input"):
     Config.remove_option("input", _name)
 
+import gc  # noqa: E402
 import sys  # noqa: E402
 from collections.abc import Callable, Iterator  # noqa: E402
 from pathlib import Path  # noqa: E402
@@ -42,6 +43,10 @@ from harbour import MATE, NOW, harbour  # noqa: E402
 from app.register import Register  # noqa: E402
 from app.touch import preferences  # noqa: E402
 from app.touch.application import ThroatmarkApp  # noqa: E402
+
+# What is loaded by now stays; a change of theme collects garbage, and need not look through all of it.
+gc.collect()
+gc.freeze()
 
 
 @pytest.fixture

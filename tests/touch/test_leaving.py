@@ -146,3 +146,13 @@ def test_the_theme_is_there_again_at_the_next_start(drive: Callable[..., Driver]
     ui.tap("Settings")
     ui.tap("Night")
     assert preferences.read(folder).theme == "night"
+
+
+def test_an_error_is_told_once_and_never_as_a_traceback(ui: Driver) -> None:
+    ui.app.shows_errors = True
+    for _ in range(3):
+        ui.app.failed(ZeroDivisionError("division by zero"))
+    ui.quiet()
+    assert ui.shows("a fault of its own (ZeroDivisionError)")
+    ui.tap("Go back")
+    assert ui.shows("Today")

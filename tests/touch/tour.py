@@ -5,6 +5,8 @@ from pathlib import Path
 
 from driver import Driver
 
+from app.register import RegisterError
+
 
 def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     """Go to each page in turn and yield its name."""
@@ -53,6 +55,9 @@ def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     ui.tap("mm | in")
     ui.number("1 1/4 1/8")
     yield "keypad in inches"
+    ui.tap("steel rule")
+    yield "how it is read"
+    ui.back()
     ui.back()
     ui.tap("More to look at here")
     yield "more to look at"
@@ -62,6 +67,10 @@ def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     yield "today with an interruption"
     ui.tap("Settings")
     yield "settings"
+    ui.app.failed(RegisterError("/deck: the disk is full. Free some space on the device and enter it again."))
+    ui.quiet()
+    yield "error"
+    ui.tap("Go back")
     ui.back()
     ui.tap("Inspecting")
     yield "people"

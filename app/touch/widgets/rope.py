@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from kivy.clock import Clock
-from kivy.metrics import dp, sp
+from kivy.metrics import dp
 from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty
 from kivy.uix.scrollview import ScrollView
 from kivy.uix.widget import Widget
@@ -22,11 +22,13 @@ GAP = 12  # dp between two stations
 SIGN = 30  # dp
 MOST_STEP = 1.7  # height of a station in widths of the spine
 LARGE_TYPE = 1.25  # from this text scale on, a station's word stands below its sign
+BESIDE = 170  # dp; a column as wide as this keeps the word beside the sign at any scale
+TYPE, LINE = 13, 1.3  # sp; line height in type sizes
 
 
 def spine_width(page_width: float) -> float:
     """Return how wide the rope's column is on a page of this width, in pixels."""
-    return float(dp(112) if page_width < dp(700) else dp(160))
+    return float(dp(112) if page_width < dp(700) else dp(176))
 
 
 class StationButton(TapButton):
@@ -80,8 +82,9 @@ class RopeSpine(ScrollView):
         self._buttons, self._views = {}, {}
         if self._item is None or self.width < dp(40):
             return
-        large = self.theme.text_scale >= LARGE_TYPE
-        high = dp(64) if not large else max(dp(64), dp(SIGN + 10) + 3 * sp(13) * 1.3)
+        large = self.theme.text_scale >= LARGE_TYPE and self.width < dp(BESIDE)
+        words = 3 * TYPE * self.theme.type_unit * LINE + dp(6)  # the longest name takes three lines
+        high = max(dp(64), words + (dp(SIGN + 6) if large else 0))
         # As high as the page where there is room, so that the rope reaches from end to end.
         spacing = min(max(high + dp(GAP), self.height / len(self._keys)), MOST_STEP * self.width)
         drawn: Spine = spine(self._item, self._keys, spacing / self.width)

@@ -14,6 +14,7 @@ from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import answer_words, day, who
 from inspection_rules.record import Item, Person
 
+MOST_ROWS = 40  # of each kind: more would be slow to show and is nobody's work of one day
 Resumed = tuple[Draft, Item]
 
 
@@ -56,7 +57,9 @@ class TodayPage(Page):
         ):
             if rows:
                 content.append(Title(text=f"{heading} · {len(rows)}"))
-                content += [self._row(row) for row in rows]
+                content += [self._row(row) for row in rows[:MOST_ROWS]]
+                if len(rows) > MOST_ROWS:
+                    content.append(Quiet(text=f"and {len(rows) - MOST_ROWS} more, in the list of all items"))
         if not (resumed or today.overdue or today.due or today.held or today.removed):
             content.append(Words(text="Nothing is due, on hold or to be removed."))
             content.append(Quiet(text="Before use, take the item from the list of all items."))
