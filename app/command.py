@@ -22,14 +22,16 @@ from app.device.abilities import Unavailable
 from app.device.folders import data_folder, device_id
 from app.reading import CaseFileError, read_case
 from app.register import Register, RegisterError
-from app.rule_list import listing, one_rule
-from inspection_rules.book import CaseError, PackError, shipped, with_pack
+from app.rule_list import coverage_lines, listing, one_rule
+from inspection_rules.book import CaseError, PackError, RuleBook, shipped, with_pack
 from inspection_rules.case import Case
+from inspection_rules.coverage import coverage
 from inspection_rules.judge import judge
 from inspection_rules.words import Answer
 
 DONE, TOLD, BAD = 0, 1, 2
 SHOWN_FAULTS = 10
+COVERAGE = "coverage"
 
 
 class BadInputError(Exception):
@@ -90,7 +92,9 @@ def _parser() -> argparse.ArgumentParser:
     schema.set_defaults(run=_schema)
 
     rules = commands.add_parser("rules", help="list the rules, show one, or check a pack")
-    rules.add_argument("rule", nargs="?", metavar="RULE", help="id of the rule to show")
+    rules.add_argument(
+        "rule", nargs="?", metavar="RULE", help="a rule's id, or: coverage"
+    )
     rules.add_argument("--check", type=Path, metavar="PACK.toml", help="check a pack and say what is wrong with it")
     rules.add_argument("--observations", action="store_true", help="list the observations that rules may ask for")
     rules.add_argument("--json", action="store_true")
@@ -171,6 +175,8 @@ def _rules(options: argparse.Namespace) -> int:
         for observation in book.observations.values():
             print(f"{observation.id:<16}{observation.station:<16}{observation.ask}")
         return DONE
+    if options.rule == COVERAGE:
+        return _coverage(book, options.json)
     chosen = [(pack, rule) for pack in book.packs for rule in pack.rules if options.rule in (None, rule.id)]
     if not chosen:
         raise BadInputError(f"no rule '{options.rule}'; `throatmark rules` lists them")
@@ -182,6 +188,20 @@ def _rules(options: argparse.Namespace) -> int:
             print(one_rule(pack, rule))
     else:
         for line in listing(book):
+            print(line)
+    return DONE
+
+
+def _coverage(book: RuleBook, as_json: bool) -> int:
+    found = coverage(book)
+    if as_json:
+        dumped = [
+            {**one.criterion.model_dump(), "rules": [f"{pack.id}/{rule.id}" for pack, rule in one.rules]}
+            for one in found
+        ]
+        print(json.dumps(dumped, indent=2, ensure_ascii=False))
+    else:
+        for line in coverage_lines(found):
             print(line)
     return DONE
 

@@ -1,8 +1,9 @@
 """The rules in plain text: what each asks, what follows, its source and how well that was verified."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from inspection_rules.book import RuleBook
+from inspection_rules.coverage import Covered
 from inspection_rules.quantity import Quantity
 from inspection_rules.rule import Formula, Pack, Rule
 from inspection_rules.words import Scope
@@ -16,6 +17,16 @@ def listing(book: RuleBook) -> Iterator[str]:
         for rule in pack.rules:
             yield f"  {rule.id:<30}{_outcome(rule):<21}{rule.title} [{_standing(rule)}]"
         yield ""
+
+
+def coverage_lines(found: Iterable[Covered]) -> Iterator[str]:
+    """Yield each criterion with the rules that apply it, or why none does."""
+    for one in found:
+        yield f"{one.criterion.id} [{one.criterion.evidence}]  {one.criterion.says}"
+        for pack, rule in one.rules:
+            yield f"    {pack.id}/{rule.id}: {_outcome(rule)}"
+        if not one.rules:
+            yield f"    left out: {one.criterion.left_out}"
 
 
 def one_rule(pack: Pack, rule: Rule) -> str:

@@ -7,11 +7,11 @@ been found in the other.
 import hashlib
 import tomllib
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from pydantic import ValidationError
 
@@ -21,7 +21,7 @@ from inspection_rules.measures import MEASURES, Measure
 from inspection_rules.observation import Observation
 from inspection_rules.quantity import UNITS, Quantity
 from inspection_rules.record import Item
-from inspection_rules.rule import Formula, Limit, Pack, Rule
+from inspection_rules.rule import Criterion, Formula, Limit, Pack, Rule
 from inspection_rules.words import (
     Construction,
     Duty,
@@ -35,6 +35,7 @@ from inspection_rules.words import (
 
 COMMON = "common-practice"
 MOST_BEFORE_USE = 12
+_Entry = TypeVar("_Entry", Observation, Criterion)
 
 
 class PackError(ValueError):
@@ -51,6 +52,7 @@ class RuleBook:
 
     observations: dict[str, Observation]
     packs: tuple[Pack, ...]
+    criteria: dict[str, Criterion]
 
     def chosen(self, regimes: Iterable[str]) -> tuple[Pack, ...]:
         """Return the packs of these regimes and common practice.
@@ -72,9 +74,11 @@ def shipped() -> RuleBook:
     folder = files("inspection_rules").joinpath("packs")
     names = sorted(entry.name for entry in folder.iterdir() if entry.name.endswith(".toml"))
     texts = {name: folder.joinpath(name).read_bytes() for name in names}
-    observations = _observations(texts.pop("observations.toml"))
-    texts.pop("criteria.toml", None)
-    book = RuleBook(observations, tuple(read_pack(text, name, observations) for name, text in texts.items()))
+    observations = _entries(texts.pop("observations.toml"), "observations.toml", "observation", Observation)
+    criteria = _entries(texts.pop("criteria.toml"), "criteria.toml", "criterion", Criterion)
+    _check_substitutes(observations)
+    packs = tuple(read_pack(text, name, observations, criteria) for name, text in texts.items())
+    book = RuleBook(observations, packs, criteria)
     _check_together(book)
     return book
 
@@ -89,17 +93,17 @@ def with_pack(book: RuleBook, path: Path) -> RuleBook:
         data = path.read_bytes()
     except OSError as error:
         raise PackError(f"{path}: cannot be read ({error.strerror})") from None
-    pack = read_pack(data, path.name, book.observations)
+    pack = read_pack(data, path.name, book.observations, book.criteria)
     if any(other.id == pack.id for other in book.packs):
         raise PackError(f"{path.name}: pack id '{pack.id}' is taken; give the pack its own id")
     if any(rule.needs is not None and rule.needs.covers for rule in pack.rules):
         raise PackError(f"{path.name}: needs.covers: only the packs that ship say what the rules cover")
-    together = RuleBook(book.observations, (*book.packs, pack))
+    together = replace(book, packs=(*book.packs, pack))
     _check_together(together)
     return together
 
 
-def read_pack(data: bytes, name: str, observations: dict[str, Observation]) -> Pack:
+def read_pack(data: bytes, name: str, observations: dict[str, Observation], criteria: dict[str, Criterion]) -> Pack:
     """Read and check one pack.
 
     Raises:
@@ -120,6 +124,8 @@ def read_pack(data: bytes, name: str, observations: dict[str, Observation]) -> P
             rule = Rule.model_validate(raw)
         except ValidationError as error:
             raise PackError(f"{where}: {_first(error)}") from None
+        if rule.criterion and rule.criterion not in criteria:
+            raise PackError(f"{where}: criterion: '{rule.criterion}' is not in criteria.toml")
         _check_names(rule, where, observations)
         if any(other.id == rule.id for other in checked):
             raise PackError(f"{where}: the id is used twice")
@@ -281,22 +287,26 @@ def _typical_items() -> Iterator[Item]:
                 )  # fmt: skip
 
 
-def _observations(data: bytes) -> dict[str, Observation]:
-    found: dict[str, Observation] = {}
-    for raw in _toml(data, "observations.toml").get("observation", []):
-        where = f"observations.toml: {raw.get('id', '?')}"
+def _entries(data: bytes, name: str, table: str, model: type[_Entry]) -> dict[str, _Entry]:
+    """Read the entries of one of the two vocabularies, by their id."""
+    found: dict[str, _Entry] = {}
+    for raw in _toml(data, name).get(table, []):
+        where = f"{name}: {raw.get('id', '?')}"
         try:
-            observation = Observation.model_validate(raw)
+            entry = model.model_validate(raw)
         except ValidationError as error:
             raise PackError(f"{where}: {_first(error)}") from None
-        if observation.id in found:
+        if entry.id in found:
             raise PackError(f"{where}: the id is used twice")
-        found[observation.id] = observation
-    for observation in found.values():
-        for name in (*observation.instead, *([observation.substitute] if observation.substitute else [])):
-            if name not in found:
-                raise PackError(f"observations.toml: {observation.id}: no observation '{name}' to stand in")
+        found[entry.id] = entry
     return found
+
+
+def _check_substitutes(observations: dict[str, Observation]) -> None:
+    for observation in observations.values():
+        for name in (*observation.instead, *([observation.substitute] if observation.substitute else [])):
+            if name not in observations:
+                raise PackError(f"observations.toml: {observation.id}: no observation '{name}' to stand in")
 
 
 def _toml(data: bytes, name: str) -> dict[str, Any]:

@@ -208,6 +208,20 @@ class Rule(Model):
         return self
 
 
+class Criterion(Model):
+    """A published criterion, or one of the trade's own, in our words.
+
+    Attributes:
+        evidence: how well its words were verified.
+        left_out: why no rule applies it; empty when one does.
+    """
+
+    id: Annotated[str, Field(pattern="^[a-z0-9]+(-[a-z0-9]+)*$")]
+    says: Annotated[Text, Field(min_length=1)]
+    evidence: Literal["read", "secondary", "memory", "none"]
+    left_out: Text = ""
+
+
 class Pack(Model):
     """A set of rules of one regime.
 

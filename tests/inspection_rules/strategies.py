@@ -335,5 +335,5 @@ source = {{ document = "Harbour rules", kind = "site", verified = "none" }}
 def harbour(*bodies: str) -> RuleBook:
     """The shipped book with one more pack, of the regime `harbour`."""
     rules = [SITE_RULE.format(number=number, body=body) for number, body in enumerate(bodies)]
-    pack = read_pack((SITE_HEAD + "".join(rules)).encode(), "harbour.toml", shipped().observations)
-    return RuleBook(shipped().observations, (*shipped().packs, pack))
+    pack = read_pack((SITE_HEAD + "".join(rules)).encode(), "harbour.toml", shipped().observations, shipped().criteria)
+    return RuleBook(shipped().observations, (*shipped().packs, pack), shipped().criteria)
