@@ -53,7 +53,9 @@ def _needed_of(part: Json, kind: str) -> list[str]:
         return names + (["body_inside", "girth_worst", "girth_sound"] if kind in EXAMINATIONS else [])
     names = []
     if kind in LOOKS:
-        names = ["eye_bearing"] + (["thimble"] if part["thimble"] != "none" else [])
+        thimble = part["thimble"] != "none"
+        names = ["eye_bearing"] if kind != "before use" or not thimble else []
+        names += ["thimble"] if thimble else []
         if part["splice"] == BURIED:
             names += ["throat_marks", "bury_feel"] + (["lock_stitching"] if part["lock_stitched"] else [])
         else:

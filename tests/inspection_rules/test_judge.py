@@ -56,7 +56,7 @@ def test_what_design_hides_passes_only_with_what_stands_in_for_it():
         eye["thimble"] = "captive"
 
     def with_thimble(seen):
-        look = before_use(item)
+        look = periodic(item)
         for finding in look["findings"]:
             if (finding["part"], finding["observation"]) == ("A", "eye_bearing"):
                 finding["seen"] = "hidden by design"
