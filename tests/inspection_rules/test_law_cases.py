@@ -352,3 +352,10 @@ def test_bedded_in_once_more_on_one_reading_far_from_the_baseline_is_held() -> N
     case = pendant_case()
     case["inspection"] = {**_bedded(80, "20 mm"), "id": "once more"}
     assert rank(case) >= HOLD
+
+
+@pytest.mark.parametrize("counts", [["5", "3"], ["3", "5"]])
+def test_strand_with_the_fewest_tucks_counts_in_any_order(counts: list[str]) -> None:
+    case = laid_case() | {"regimes": ["US lifting"]}
+    set_values(case["inspection"], "A", "tucks", counts)
+    assert judged(case).answer is Answer.REMOVE

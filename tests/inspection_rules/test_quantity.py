@@ -92,6 +92,7 @@ NONSENSE = {
     "24 MM": "'MM' is no unit",
     "1,234 mm": "can mean 1234 or 1.234",
     "12,345 mm": "can mean 12345 or 12.345",
+    "123,456 mm": "can mean 123456 or 123.456",
     "1/0 in": "divides by zero",
     "1 9/8 in": "must be less than one",
     "1 1/2/3 in": "no number",
