@@ -95,6 +95,7 @@ class ThroatmarkApp(App):
     def on_start(self) -> None:
         """Show the first page: the cautions until they were seen, then today."""
         self._today = TodayPage(self.services, self)
+        self._items = ItemsPage(self.services, self)
         self.stack.push(self._today)
         self.services.records.do(self._register.people, self._take_people)
 
@@ -137,8 +138,8 @@ class ThroatmarkApp(App):
             self.stack.pop()
 
     def show_items(self) -> None:
-        """Open the list of items."""
-        self.stack.push(ItemsPage(self.services, self))
+        """Open the list of items: always the same page, as the person left it."""
+        self.stack.push(self._items)
 
     def show_item(self, item_id: str) -> None:
         """Open one item."""

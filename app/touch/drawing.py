@@ -91,7 +91,11 @@ class FigureView(Widget):
 
     def _follow(self, *_changed: object) -> None:
         if self.theme is not None:
-            self.theme.bind(name=self.redraw)
+            self.theme.bind(name=self._recolour)
+        self.redraw()
+
+    def _recolour(self, *_changed: object) -> None:
+        # A method, since the theme holds it weakly; bound to the trigger, it would keep every view alive.
         self.redraw()
 
     def _redraw(self, _dt: float) -> None:

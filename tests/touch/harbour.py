@@ -87,6 +87,8 @@ def sound(item: Item, kind: InspectionKind, at: datetime, by: Person = EXAMINER)
             observation=s.observation.id,
             values=READINGS[s.observation.id],
             method=s.observation.methods[0],
+            tension="hand-taut",
+            moisture="dry",
         )
         for s in steps
         if s.observation.kind == "reading"

@@ -1,8 +1,11 @@
 """Leaving the app at any moment: nothing that was confirmed is lost."""
 
+import gc
 import signal
 import subprocess
 import sys
+import time
+import weakref
 from collections.abc import Callable
 from pathlib import Path
 
@@ -18,6 +21,8 @@ from app.touch.application import ThroatmarkApp
 # The app in a process of its own, tapped by this same driver, telling each confirmed answer on its output.
 TAPPING = """
 import sys
+import time
+import weakref
 sys.path.insert(0, {tests!r})
 import conftest
 from driver import Driver
@@ -156,3 +161,21 @@ def test_an_error_is_told_once_and_never_as_a_traceback(ui: Driver) -> None:
     assert ui.shows("a fault of its own (ZeroDivisionError)")
     ui.tap("Go back")
     assert ui.shows("Today")
+
+
+def test_a_page_that_was_left_is_forgotten(ui: Driver) -> None:
+    ui.tap("All items")
+    ui.tap("RS-01")
+    ui.tap("Before use")
+    ui.good(2)
+    left = weakref.ref(ui.page)
+    rope = weakref.ref(ui.page.rope)
+    for _ in range(3):
+        ui.back()
+    for _ in range(2):  # Kivy keeps the last touches, and what they touched, to tell double taps
+        time.sleep(0.5)
+        ui.tap("Settings")
+        ui.back()
+    gc.collect()
+    assert left() is None
+    assert rope() is None

@@ -56,8 +56,8 @@ class RopeSpine(ScrollView):
         self._views: dict[Key, SignView] = {}
         self._lay = Clock.create_trigger(self._lay_out, -1)
         self.bind(size=self._lay)
-        # The kv rule has set the theme by now.
-        self.theme.bind(text_scale=self._lay, name=lambda *_: self._mark())
+        # The kv rule has set the theme by now. Methods, since the theme holds them weakly.
+        self.theme.bind(text_scale=self._rescale, name=self._recolour)
 
     def on_station(self, key: Key) -> None:
         """Default handler: nothing."""
@@ -75,6 +75,12 @@ class RopeSpine(ScrollView):
         self._mark()
         if moved:
             Clock.schedule_once(self._bring, 0)
+
+    def _rescale(self, *_changed: object) -> None:
+        self._lay()
+
+    def _recolour(self, *_changed: object) -> None:
+        self._mark()
 
     def _lay_out(self, _dt: float) -> None:
         content = self.ids.content

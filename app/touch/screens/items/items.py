@@ -31,14 +31,14 @@ class ItemsPage(Page):
         self._more = False
         self.ids.search.bind(text=lambda *_: self._search())
         self.ids.list.bind(scroll_y=self._scrolled)
-        app.theme.bind(text_scale=lambda *_: self._size_rows())
+        app.theme.bind(text_scale=self._size_rows)
         self._size_rows()
 
     def shown(self) -> None:
         """Read the list anew."""
         self._search()
 
-    def _size_rows(self) -> None:
+    def _size_rows(self, *_changed: object) -> None:
         self._row_height = dp(34) + (17 + 16 + 15) * 1.25 * Metrics.sp
         self.ids.rows.default_size = (None, self._row_height)
         self.ids.list.data = [self._data(row) for row in self._rows]
