@@ -10,9 +10,12 @@ from inspection_rules.words import Answer, Door, Scope
 def account(case: Case, judgement: Judgement) -> str:
     """Return a judgement as a person reads it, worst first."""
     item = case.item
-    lines = [f"{item.tag}  {item.description}".rstrip(), heading(judgement.answer, judgement.door, judgement.next_due)]
+    lines = [f"{item.tag}  {item.description}".rstrip()]
+    own = heading(judgement.answer, judgement.door, judgement.next_due)
     if judgement.not_for_this_use:
-        lines.append("NOT FOR THIS USE; the item's own answer stands.")
+        lines += ["NOT FOR THIS USE: another rig is needed.", f"The item itself: {own}"]
+    else:
+        lines.append(own)
     shown = [r for r in judgement.rulings if r.answer is not Answer.SERVICEABLE]
     for ruling in (*shown, *judgement.not_for_this_use):
         lines += ["", *_reason(ruling)]
@@ -20,6 +23,10 @@ def account(case: Case, judgement: Judgement) -> str:
     if sound:
         lines += ["", f"{sound} more rulings: serviceable."]
     lines += [f"Note: {note}" for note in judgement.advisories]
+    written = [entry for entry in case.inspection.entries if entry.note]
+    lines += [f"Written at {where(entry.part)}{entry.observation}: {entry.note}" for entry in written]
+    lines += [f"Written: {case.inspection.note}"] if case.inspection.note else []
+    lines += ["", "Rules: " + ", ".join(f"{pack.id} {pack.version}" for pack in judgement.packs)]
     return "\n".join(lines)
 
 
@@ -29,7 +36,7 @@ def heading(answer: Answer, door: Door | None, due: date | None) -> str:
         return "DO NOT USE · remove: out of service now"
     if answer is Answer.HOLD:
         look = door is Door.LOOK_AGAIN
-        doing = "the missing or doubtful observation is made" if look else "a competent person examines the cause"
+        doing = "make the missing or doubtful observation" if look else "have a competent person examine the cause"
         return f"DO NOT USE · hold, {door}: {doing}"
     by = f" by {due}" if due else ""
     if answer is Answer.WATCH:

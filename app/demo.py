@@ -21,10 +21,9 @@ from app.register import Register, RegisterError
 from app.reports import retirement_report
 from inspection_rules.book import RuleBook, shipped
 from inspection_rules.judge import judge
-from inspection_rules.judgement import Judgement
 from inspection_rules.record import Finding, Inspection, Item, Reading
 from inspection_rules.walk import walk
-from inspection_rules.words import Answer, Seen
+from inspection_rules.words import Answer, Moisture, Seen, Tension
 
 REGIMES = ("US lifting",)
 MARK = "this-is-the-demo.txt"
@@ -129,7 +128,9 @@ def inspect(
         head = {"observation": observation.id, "part": step.part, "pictures": taken}
         if observation.kind == "reading":
             values = visit.readings.get(key) or _sound_values(observation.id, rng)
-            readings.append(Reading.model_validate({**head, "values": values, "method": observation.methods[0]}))
+            state = {"tension": Tension.HAND_TAUT, "moisture": Moisture.DRY}
+            read = {**head, **state, "values": values, "method": observation.methods[0]}
+            readings.append(Reading.model_validate(read))
         elif key in visit.not_examined:
             reason = visit.not_examined[key]
             findings.append(Finding.model_validate({**head, "seen": Seen.NOT_EXAMINED, "reason": reason}))
@@ -181,7 +182,7 @@ def _tell(register: Register, home: Path, today: date, say: Say) -> None:
             say("")
             say(f"{row.tag}  {row.description}")
             say(f"    {heading(row.answer, row.door, row.next_due)}")
-            for line in _why(register, row.id, row.answer):
+            for line in _why(register, row.id, row.answer, today):
                 say(f"    {line}")
     say("")
     say(f"Register  {home / 'register.db'}")
@@ -189,10 +190,14 @@ def _tell(register: Register, home: Path, today: date, say: Say) -> None:
     say("It helps a trained person. The maker's instructions, local law and a licensed examiner come first.")
 
 
-def _why(register: Register, item_id: str, answer: Answer) -> list[str]:
-    judgement: Judgement = register.judged(item_id)[-1].judgement
+def _why(register: Register, item_id: str, answer: Answer, today: date) -> list[str]:
+    """What stops the item, whenever it was seen; for a watch, what the latest inspection watches."""
+    standing = register.standing(item_id, today)
+    rulings = [one.ruling for one in standing.open]
+    if answer is Answer.WATCH:
+        rulings = list(register.judged(item_id)[-1].judgement.rulings)
     shown: dict[str, str] = {}
-    for ruling in judgement.rulings:
+    for ruling in rulings:
         if ruling.answer is answer:
             shown.setdefault(f"{where(ruling.part)}{ruling.title}: {ruling.sentence}", str(ruling.source))
     return [line for sentence, source in shown.items() for line in (sentence, f"    [{source}]")]

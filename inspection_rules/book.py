@@ -149,6 +149,8 @@ def check_case(case: Case, book: RuleBook) -> None:
             if entry.observation not in book.observations:
                 raise CaseError(f"{where}: no such observation; `throatmark rules --observations` lists them")
             observation = book.observations[entry.observation]
+            if observation.at and one.kind not in observation.at:
+                raise CaseError(f"{where}: this is part of {' and '.join(observation.at)} only")
             if entry.part not in observation.parts(case.item):
                 raise CaseError(f"{where}: this observation is not made there on this item")
         for reading in one.readings:
@@ -158,6 +160,8 @@ def check_case(case: Case, book: RuleBook) -> None:
                 raise CaseError(f"{where}: this is a question; answer it with a finding")
             if reading.method not in observation.methods:
                 raise CaseError(f"{where}: not read by '{reading.method}'; use {', '.join(observation.methods)}")
+            if observation.state and not {"tension", "moisture"} <= reading.model_fields_set:
+                raise CaseError(f"{where}: say in 'tension' and 'moisture' in which state it was read")
             for value in reading.values:
                 if value.dimension != observation.dimension:
                     raise CaseError(f"{where}: '{value.text}' is no {observation.dimension}")
@@ -166,8 +170,8 @@ def check_case(case: Case, book: RuleBook) -> None:
         for finding in one.findings:
             where = f"inspection {one.id}: finding {finding.observation} of part {finding.part}"
             observation = book.observations[finding.observation]
-            if observation.kind != "question":
-                raise CaseError(f"{where}: this is a reading; give its values")
+            if observation.kind != "question" and finding.seen is not Seen.NOT_EXAMINED:
+                raise CaseError(f"{where}: this is a reading; give its values, or say it could not be examined")
             known = {condition.id for condition in observation.conditions}
             for condition in finding.conditions:
                 if condition not in known:

@@ -34,26 +34,35 @@ def after(start: date, duration: str) -> date:
     return date(year, month, min(start.day, calendar.monthrange(year, month)[1]))
 
 
-def due(interval: Interval, case: Case, complete: Callable[[Inspection], bool]) -> Due | None:
-    """Return when this interval ends for the case's item; None when it no longer runs.
+def due(interval: Interval, case: Case, complete: Callable[[Inspection], bool], part: str = "") -> Due | None:
+    """Return when this interval ends; None when it no longer runs.
 
-    `complete` tells whether an inspection contains what its kind must: one that does not starts nothing.
+    An interval that runs `once` is a part's own, since each splice is made and bedded in by itself; the others
+    are the item's. `complete` tells whether an inspection contains what its kind must for the whole item: one
+    that does not starts nothing.
     """
-    last = _last(case, interval.since, complete)
     if interval.once:
-        done = _last(case, interval.until, complete)
-        if last is None or (done is not None and done.at >= last.at):
-            return None
+        return _once(interval, case, part)
+    last = next((one for one in reversed(case.history) if _counts(one, interval.since) and complete(one)), None)
+    return _ends(interval, case, last)
+
+
+def _once(interval: Interval, case: Case, part: str) -> Due | None:
+    spoken = [one for one in case.since_made(part) if any(entry.part == part for entry in one.entries)]
+    made = next((one for one in spoken if _counts(one, interval.since)), None)
+    if made is None or any(_counts(one, interval.until) for one in spoken if one.at >= made.at):
+        return None
+    return _ends(interval, case, made)
+
+
+def _ends(interval: Interval, case: Case, last: Inspection | None) -> Due:
     if last is None:
         return Due(None, None)
     longest = interval.longest.get(case.item.service, interval.longest[Service.NORMAL])
     return Due(last, after(last.on, longest))
 
 
-def _last(case: Case, kinds: tuple[InspectionKind, ...], complete: Callable[[Inspection], bool]) -> Inspection | None:
-    """The latest of these kinds that a competent person made in full; before use nobody's competence is asked."""
-    for one in reversed(case.history):
-        by = one.kind is InspectionKind.BEFORE_USE or one.by.competence in COMPETENT
-        if one.kind in kinds and by and complete(one):
-            return one
-    return None
+def _counts(one: Inspection, kinds: tuple[InspectionKind, ...]) -> bool:
+    """Of one of these kinds and by a competent person; before use nobody's competence is asked."""
+    by = one.kind is InspectionKind.BEFORE_USE or one.by.competence in COMPETENT
+    return one.kind in kinds and by

@@ -10,8 +10,8 @@ from datetime import date
 import inspection_rules
 from inspection_rules.book import COMMON, CaseError, RuleBook, asked_of, check_case, hidden_behind
 from inspection_rules.case import Case
-from inspection_rules.due import after, due
-from inspection_rules.judgement import Judgement, Missing, PackStamp, Ruling
+from inspection_rules.due import Due, after, due
+from inspection_rules.judgement import Judgement, Missing, PackStamp, Ruling, content_hash
 from inspection_rules.measures import MEASURES
 from inspection_rules.numeric import limit_ruling, movement_ruling
 from inspection_rules.observation import Observation
@@ -48,9 +48,10 @@ def judge(case: Case, book: RuleBook) -> Judgement:
             if rule.applies.to_item(case.item):
                 rulings += _rulings(rule, pack, case, book, needed)
     rulings += _unjudged(case, book, packs)
+    rulings += _unread(case, book, needed)
     rulings += _not_covered(case, packs)
     rulings += _nothing_asked(case, needed)
-    rulings += _unjudged_use(case)
+    rulings += _unjudged_use(case, packs)
     rulings = _in_order(rulings, case, book)
     on_item = [ruling for ruling in rulings if ruling.scope is Scope.ITEM]
     answer = worst([ruling.answer for ruling in on_item])
@@ -62,6 +63,10 @@ def judge(case: Case, book: RuleBook) -> Judgement:
     usable = answer in (Answer.SERVICEABLE, Answer.WATCH)
     return Judgement(
         on=case.on,
+        inspection_sha256=content_hash(case.inspection),
+        regimes=case.regimes,
+        site=case.site,
+        use=case.use,
         answer=answer,
         door=_door(on_item, answer),
         rulings=tuple(on_item),
@@ -147,7 +152,7 @@ def _condition_ruling(
 def _needs_rulings(rule: Rule, needs: Needs, pack: Pack, case: Case, book: RuleBook) -> Iterator[Ruling]:
     for name in needs.observations:
         observation = book.observations[name]
-        for part in asked_of(rule, observation, case.item):
+        for part in _spoken_of(asked_of(rule, observation, case.item), case.inspection):
             why = _lack(observation, part, case.inspection, case.item, book)
             if why is not None:
                 yield _hold(rule.id, pack.id, observation, part, why, rule.source)
@@ -160,9 +165,18 @@ def _needs_rulings(rule: Rule, needs: Needs, pack: Pack, case: Case, book: RuleB
             door=Door.REFER,
             source=rule.source,
             sentence=f"This was made by a {case.inspection.by.competence}; it takes a {' or a '.join(needs.by)}.",
-            action="Do not use it; a competent person makes the examination.",
+            action="Do not use it; have a competent person make the examination.",
             mends=rule.mends,
+            closed_by=(case.inspection.kind,),
         )
+
+
+def _spoken_of(parts: tuple[str, ...], one: Inspection) -> tuple[str, ...]:
+    """An as-made record is of the splices it speaks of: one end is often made anew by itself."""
+    if one.kind is not InspectionKind.AS_MADE or not one.entries:
+        return parts
+    spoken = {entry.part for entry in one.entries}
+    return tuple(part for part in parts if part in spoken)
 
 
 def _lack(observation: Observation, part: str, one: Inspection, item: Item, book: RuleBook) -> str | None:
@@ -170,6 +184,9 @@ def _lack(observation: Observation, part: str, one: Inspection, item: Item, book
     if observation.kind == "reading":
         if one.reading(part, observation.id) is not None:
             return None
+        unread = one.finding(part, observation.id)
+        if unread is not None:
+            return f"could not be read ({unread.reason})"
         others = [one.reading(part, name) for name in observation.instead]
         read = [other for other in others if other is not None]
         if not read or len(read) < len(others):
@@ -219,9 +236,19 @@ def _complete(case: Case, book: RuleBook) -> Callable[[Inspection], bool]:
 
 
 def _interval_rulings(rule: Rule, interval: Interval, pack: Pack, case: Case, book: RuleBook) -> Iterator[Ruling]:
-    ends = due(interval, case, _complete(case, book))
-    if ends is None:
-        return
+    for part in _interval_parts(rule, interval, case):
+        ends = due(interval, case, _complete(case, book), part)
+        if ends is not None:
+            yield _interval_ruling(rule, interval, pack, case, part, ends)
+
+
+def _interval_parts(rule: Rule, interval: Interval, case: Case) -> tuple[str, ...]:
+    if not interval.once:
+        return ("",)
+    return tuple(part.id for part in case.item.terminations if rule.applies.to_part(part))
+
+
+def _interval_ruling(rule: Rule, interval: Interval, pack: Pack, case: Case, part: str, ends: Due) -> Ruling:
     late = ends.by is None or case.on > ends.by
     if ends.last is None:
         sentence = "No examination is on record that this interval could run from."
@@ -229,16 +256,18 @@ def _interval_rulings(rule: Rule, interval: Interval, pack: Pack, case: Case, bo
         sentence = f"{rule.fires} It was due by {ends.by}; the last was on {ends.last.on}."
     else:
         sentence = f"Due by {ends.by}; the last was on {ends.last.on}."
-    yield Ruling(
+    return Ruling(
         rule=rule.id,
         pack=pack.id,
         title=rule.title,
+        part=part,
         answer=interval.outcome if late else Answer.SERVICEABLE,
         door=Door.REFER if late else None,
         source=rule.source,
         sentence=sentence,
         action=rule.action if late else "",
         mends=rule.mends if late else Mend.NOTHING,
+        closed_by=tuple(dict.fromkeys(interval.until or interval.since)) if late else (),
     )
 
 
@@ -269,9 +298,18 @@ def _unjudged(case: Case, book: RuleBook, packs: tuple[Pack, ...]) -> Iterator[R
                 observation=observation.id,
                 source=PRACTICE,
                 sentence=f"Seen: {words}; no loaded rule judges it.",
-                action="Do not use it; a competent person examines it.",
+                action="Do not use it; have a competent person examine it.",
                 mends=Mend.LOOK,
             )
+
+
+def _unread(case: Case, book: RuleBook, needed: set[tuple[str, str]]) -> Iterator[Ruling]:
+    """A reading that was added freely and could not be taken is doubt as much as one that was needed."""
+    for finding in case.inspection.findings:
+        observation = book.observations[finding.observation]
+        if observation.kind == "reading" and (finding.part, finding.observation) not in needed:
+            why = f"could not be read ({finding.reason})"
+            yield _hold("not-read", COMMON, observation, finding.part, why, PRACTICE)
 
 
 def _not_covered(case: Case, packs: tuple[Pack, ...]) -> Iterator[Ruling]:
@@ -285,6 +323,8 @@ def _not_covered(case: Case, packs: tuple[Pack, ...]) -> Iterator[Ruling]:
         yield _no_word(
             "not-covered", part.id, f"The loaded rules do not cover this part of a {case.item.kind}: {what}."
         )
+    if not case.item.terminations:
+        yield _no_word("not-covered", "", "The item's record has no termination, so nothing is asked of its ends.")
     if not any(part.kind is PartKind.BODY for part in case.item.parts):
         yield _no_word(
             "not-covered", "", "The item's record has no body: nothing was asked of what lies between its ends."
@@ -315,32 +355,48 @@ def _no_word(rule: str, part: str, sentence: str) -> Ruling:
         door=Door.REFER,
         source=PRACTICE,
         sentence=sentence,
-        action="Do not use it on this tool's word; a competent person examines it.",
+        action="Do not use it on this tool's word; have a competent person examine it.",
         mends=Mend.LOOK,
     )
 
 
-def _unjudged_use(case: Case) -> Iterator[Ruling]:
+def _unjudged_use(case: Case, packs: tuple[Pack, ...]) -> Iterator[Ruling]:
     """What is said about the use and no loaded rule judges is not passed over in silence."""
-    if case.use is not None and case.use.leg_angle is not None:
-        yield Ruling(
-            rule="no-rule",
-            pack=COMMON,
-            title="Angle of the legs",
-            scope=Scope.USE,
-            answer=Answer.HOLD,
-            door=Door.REFER,
-            source=PRACTICE,
-            sentence=f"No loaded rule judges legs at {case.use.leg_angle}.",
-            action="Not for this use on this tool's word; a competent person works out the tension in the legs.",
-            mends=Mend.LOOK,
-        )
+    if case.use is None:
+        return
+    judged = {
+        rule.limit.measure
+        for pack in packs
+        for rule in pack.rules
+        if rule.limit is not None and rule.scope is Scope.USE and rule.applies.to_item(case.item)
+    }
+    if case.use.pin_diameter is not None and "throat_angle" not in judged:
+        yield _no_word_on_use("Pin", f"No loaded rule judges an eye on a pin of {case.use.pin_diameter}.")
+    if case.use.leg_angle is not None:
+        yield _no_word_on_use("Angle of the legs", f"No loaded rule judges legs at {case.use.leg_angle}.")
+
+
+def _no_word_on_use(title: str, sentence: str) -> Ruling:
+    return Ruling(
+        rule="no-rule",
+        pack=COMMON,
+        title=title,
+        scope=Scope.USE,
+        answer=Answer.HOLD,
+        door=Door.REFER,
+        source=PRACTICE,
+        sentence=sentence,
+        action="Not for this use on this tool's word; have a competent person work it out.",
+        mends=Mend.LOOK,
+    )
 
 
 def _missing(case: Case, book: RuleBook, needed: set[tuple[str, str]]) -> tuple[Missing, ...]:
+    spoken = {part for part, _ in needed if part in _spoken_of((part,), case.inspection)}
     lacking = (
         (part, book.observations[name])
         for part, name in sorted(needed)
+        if part in spoken
         if _lack(book.observations[name], part, case.inspection, case.item, book) is not None
     )
     return tuple(Missing(part=part, observation=one.id, ask=one.ask) for part, one in lacking)
@@ -358,7 +414,8 @@ def _examination_due(case: Case, packs: tuple[Pack, ...], book: RuleBook) -> tup
         for pack in packs
         for rule in pack.rules
         if rule.interval is not None and rule.applies.to_item(case.item)
-        if (found := due(rule.interval, case, _complete(case, book))) is not None and found.by is not None
+        for part in _interval_parts(rule, rule.interval, case)
+        if (found := due(rule.interval, case, _complete(case, book), part)) is not None and found.by is not None
     ]
     return min(ends, default=(None, ""), key=lambda end: end[0])
 

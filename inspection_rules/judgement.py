@@ -1,13 +1,16 @@
 """What a judgement says: rulings with their reasons, what is missing, until when."""
 
+import hashlib
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
 from pydantic import ConfigDict
 
+from inspection_rules.case import Site, Use
 from inspection_rules.fields import Hash, Model, Name, Text
-from inspection_rules.words import Answer, Door, Mend, Scope
+from inspection_rules.record import Inspection
+from inspection_rules.words import Answer, Door, InspectionKind, Mend, Scope
 
 
 class Source(Model):
@@ -30,7 +33,7 @@ class Source(Model):
         cited = f"{self.document}{gap}{self.clause}".strip()
         edition = f" ({self.edition})" if self.edition else ""
         standing = {
-            "none": " · no published source",
+            "none": " · as recorded, not verified" if self.kind == "maker" else " · no published source",
             "secondary": " · secondary source",
             "memory": " · source not verified",
         }
@@ -63,6 +66,7 @@ class Ruling(Model):
         action: what to do.
         mends: what may bring the item back.
         look_again: for a watch, the local date by which to look again.
+        closed_by: for a hold that an examination closes, the kinds of inspection that are one.
     """
 
     rule: Name
@@ -87,6 +91,7 @@ class Ruling(Model):
     action: Text = ""
     mends: Mend = Mend.NOTHING
     look_again: date | None = None
+    closed_by: tuple[InspectionKind, ...] = ()
 
 
 class PackStamp(Model):
@@ -101,6 +106,8 @@ class Judgement(Model):
     """What the rules say about one case.
 
     Attributes:
+        inspection_sha256: of the inspection that was judged (`content_hash`), so that no other is logged with it.
+        regimes, site, use: what else it was judged by.
         answer: the worst of the rulings on the item.
         door: for a hold, refer when any hold asks for it, else look again.
         rulings: on the item, worst first, then in the order of the rope.
@@ -115,6 +122,10 @@ class Judgement(Model):
     model_config = ConfigDict(frozen=True, extra="forbid")
 
     on: date
+    inspection_sha256: Text = ""
+    regimes: tuple[Name, ...] = ()
+    site: Site = Site()
+    use: Use | None = None
     answer: Answer
     door: Door | None
     rulings: tuple[Ruling, ...]
@@ -126,6 +137,11 @@ class Judgement(Model):
     advisories: tuple[Text, ...] = ()
     packs: tuple[PackStamp, ...]
     rules_version: Name
+
+
+def content_hash(inspection: Inspection) -> str:
+    """Return the SHA-256 of an inspection's content, the same for equal inspections."""
+    return hashlib.sha256(inspection.model_dump_json().encode()).hexdigest()
 
 
 def decimal(value: Fraction | float, digits: int = 6) -> Decimal:

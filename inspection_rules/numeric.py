@@ -15,17 +15,19 @@ from inspection_rules.judgement import Ruling, decimal
 from inspection_rules.measures import MEASURES
 from inspection_rules.measures.size import nominal_diameter
 from inspection_rules.measures.slip import (
+    BEDDED,
     CONFIRMED_READINGS,
     earlier_baseline,
     is_bedded,
     movement_u,
+    settled_by,
     settling,
     slip,
     track,
 )
 from inspection_rules.quantity import Measured, NotMeasured, Quantity, decimal_text
 from inspection_rules.rule import Limit, Movement, Pack, Rule
-from inspection_rules.words import Answer, Door, InspectionKind, Mend, worst
+from inspection_rules.words import Answer, Door, InspectionKind, Mend
 
 REQUIRED_PROBABILITY = 0.95
 Z = NormalDist().inv_cdf(REQUIRED_PROBABILITY)
@@ -79,25 +81,37 @@ def movement_ruling(rule: Rule, movement: Movement, pack: Pack, case: Case, part
     bedded baseline and the last confirmed value, and, doubt included, against the action value.
     """
     kind = case.inspection.kind
-    if kind in (InspectionKind.AS_MADE, InspectionKind.AS_FOUND):
+    again = kind in BEDDED and earlier_baseline(case, part) is not None
+    if kind is InspectionKind.AS_MADE or (kind is InspectionKind.AS_FOUND and not again):
         return None  # these set the marks; whether they can be used is for the rules on needed observations
-    measured = settling(case, part) if kind is InspectionKind.BEDDED_IN else slip(case, part)
+    measured = settling(case, part) if kind in BEDDED else slip(case, part)
     if isinstance(measured, NotMeasured):
         return _unmeasured(rule, movement.measure, measured, pack, case, part)
-    again = kind is InspectionKind.BEDDED_IN and earlier_baseline(case, part) is not None
     if not again and (kind is InspectionKind.BEDDED_IN or not is_bedded(case, part)):
         return _settling_ruling(rule, movement, pack, case, part, measured)
     action = bound(movement.action, case, part)
-    if isinstance(action, NotMeasured):
-        return _unmeasured(rule, movement.measure, action, pack, case, part)
+    allowed = bound(movement.provisional, case, part)
+    for limit in (action, allowed):
+        if isinstance(limit, NotMeasured):
+            return _unmeasured(rule, movement.measure, limit, pack, case, part)
+    if isinstance(action, NotMeasured) or isinstance(allowed, NotMeasured):
+        return None
+    settled = settled_by(case, part)
+    if settled is not None and settled > allowed.value:
+        why = (
+            f"the tail had come out {decimal_text(settled)} mm when the splice was recorded as bedded in, and "
+            f"{decimal_text(allowed.value)} mm is the most a new one settles by"
+        )
+        return _unmeasured(rule, movement.measure, NotMeasured(why, attempted=True, refer=True), pack, case, part)
     answer, door, why = _moved(movement, case, part, measured, action)
-    margin = action.value - measured.value
+    decided = _deciding(movement, case, part, action)
+    margin = decided.value - abs(measured.value)
     p = probability(float(margin), measured.u)
     sentence = (
         f"{_signed(measured)} {measured.how}; this reading is good to ± {_good(measured.u)} mm. {why} "
         f"Action value {decimal_text(action.value)} mm ({action.why}); no slip limit is published."
     )
-    return _numeric(rule, movement.measure, pack, case, part, answer, door, measured, action, margin, p, sentence)
+    return _numeric(rule, movement.measure, pack, case, part, answer, door, measured, decided, margin, p, sentence)
 
 
 def _moved(
@@ -110,6 +124,8 @@ def _moved(
     if followed.steps >= movement.steps_to_remove:
         return Answer.REMOVE, None, f"It has moved {followed.steps} times since the splice was made."
     if followed.moved_now:
+        if measured.value > action.value and not again:
+            return Answer.HOLD, Door.REFER, "The tail has moved beyond the action value."
         if again:
             return Answer.HOLD, Door.LOOK_AGAIN, "That looks like movement: read it again now; the mean is judged."
         return Answer.HOLD, Door.REFER, f"The tail has moved: beyond the {sure:.1f} mm that readings differ by."
@@ -128,6 +144,15 @@ def _moved(
     if s > float(movement.watch_k) * u:
         return Answer.WATCH, None, "It may have moved."
     return Answer.SERVICEABLE, None, "No movement that readings can show."
+
+
+def _deciding(movement: Movement, case: Case, part: str, action: Bound) -> Bound:
+    """The limit that a ruling on movement shows: what readings differ by once it has moved, else the action value."""
+    followed = track(case, part, float(movement.hold_k))
+    if followed.moved_now or followed.back_now or followed.steps >= movement.steps_to_remove:
+        sure = Fraction(round(float(movement.hold_k) * followed.threshold_u, 1)).limit_denominator(10)
+        return Bound(sure, "mm", "what readings differ by")
+    return action
 
 
 def _settling_ruling(rule: Rule, movement: Movement, pack: Pack, case: Case, part: str, measured: Measured) -> Ruling:
@@ -184,9 +209,14 @@ def _numeric(
     p: float,
     sentence: str,
 ) -> Ruling:
+    sentence += _dropped(measure, case, part)
     stopped = answer is not Answer.SERVICEABLE
-    doubt = answer is Answer.HOLD and door is Door.LOOK_AGAIN
-    action = "Do not use it; make the reading again." if doubt else rule.action
+    if answer is Answer.HOLD and door is Door.LOOK_AGAIN:
+        action = "Do not use it; make the reading again."
+    elif answer is Answer.REMOVE and rule.movement is not None:
+        action = "Take it out of service; splice a new eye."
+    else:
+        action = rule.action
     return Ruling(
         rule=rule.id,
         pack=pack.id,
@@ -209,8 +239,15 @@ def _numeric(
         sentence=sentence,
         action=_watch_action(rule, answer) if answer is Answer.WATCH else (action if stopped else ""),
         mends=_mends(rule, answer, door) if stopped else Mend.NOTHING,
-        look_again=after(case.on, rule.look_again) if answer is Answer.WATCH else None,
+        look_again=after(measured.read_on or case.on, rule.look_again) if answer is Answer.WATCH else None,
     )
+
+
+def _dropped(measure: str, case: Case, part: str) -> str:
+    """Name every reading that was left out, with its reason: none is dropped in silence."""
+    readings = (case.inspection.reading(part, name) for name in MEASURES[measure].observations)
+    dropped = [one for reading in readings if reading is not None for one in reading.dropped]
+    return "".join(f" Left out: {one.value} ({one.reason})." for one in dropped)
 
 
 def _unmeasured(rule: Rule, measure: str, why: NotMeasured, pack: Pack, case: Case, part: str) -> Ruling | None:
@@ -219,7 +256,7 @@ def _unmeasured(rule: Rule, measure: str, why: NotMeasured, pack: Pack, case: Ca
     answer = Answer.WATCH if why.never_known else Answer.HOLD
     door = None if why.never_known else (Door.REFER if why.refer else Door.LOOK_AGAIN)
     actions = {
-        Door.REFER: "Do not use it; a competent person supplies what is missing.",
+        Door.REFER: "Do not use it; have a competent person supply what is missing.",
         Door.LOOK_AGAIN: "Do not use it; make the reading again.",
         None: "Use it; look again by the date given.",
     }
@@ -237,7 +274,7 @@ def _unmeasured(rule: Rule, measure: str, why: NotMeasured, pack: Pack, case: Ca
         sentence=why.reason[:1].upper() + why.reason[1:] + ".",
         action=actions[door],
         mends=Mend.LOOK,
-        look_again=after(case.on, rule.look_again) if answer is Answer.WATCH else None,
+        look_again=after(why.since or case.on, rule.look_again) if answer is Answer.WATCH else None,
     )
 
 
@@ -248,7 +285,9 @@ def _station_of(measure: str, case: Case, part: str) -> str:
 
 
 def _mends(rule: Rule, answer: Answer, door: Door | None) -> Mend:
-    return rule.mends if worst([answer]) is Answer.REMOVE or door is Door.REFER else Mend.LOOK
+    """A removal, or a limit's own hold, asks for the rule's mending; movement and doubt ask for a look."""
+    own = rule.limit is not None and door is Door.REFER
+    return rule.mends if answer is Answer.REMOVE or own else Mend.LOOK
 
 
 def _watch_action(rule: Rule, answer: Answer) -> str:

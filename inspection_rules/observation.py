@@ -15,6 +15,7 @@ from inspection_rules.words import (
     Construction,
     Duty,
     Fibre,
+    InspectionKind,
     ItemKind,
     Method,
     PartKind,
@@ -74,6 +75,8 @@ class Observation(Model):
         substitute: when design may hide it, the observation that stands in for it.
         hidden_on: the parts on which design may hide it.
         instead: readings that together may be taken in its place.
+        at: the kinds of inspection it is made at; empty for all.
+        state: whether the reading means nothing without its tension and moisture.
         unit, signed, methods: for readings; the first method is the one offered.
     """
 
@@ -91,6 +94,8 @@ class Observation(Model):
     dimension: Literal["length", "count"] | None = None
     unit: Text = ""
     signed: bool = False
+    at: tuple[InspectionKind, ...] = ()
+    state: bool = False
     repeats: Annotated[int, Field(ge=1, le=20)] = 1
     methods: tuple[Method, ...] = ()
     figure: Text = ""

@@ -8,6 +8,7 @@ was computed from readings, with its standard uncertainty and where that comes f
 import math
 import re
 from dataclasses import dataclass
+from datetime import date
 from fractions import Fraction
 from typing import Literal
 
@@ -74,7 +75,7 @@ _VULGAR = {
 _LOOKALIKES = str.maketrans({"−": "-", "–": "-", "″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "º": "°",
                              "⁄": "/", "\u00a0": " ", "\u202f": " ", "\u2009": " "})  # fmt: skip
 
-_FRACTION = re.compile(r"(?:([0-9]+)(?:\s+|\s*-\s*))?([0-9]+)\s*/\s*([0-9]+)")
+_FRACTION = re.compile(r"(?:([0-9]+)(?:\s+|\s*-\s*))?([1-9][0-9]*)\s*/\s*([0-9]+)")
 _PLAIN = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
 _SPACED = re.compile(r"[0-9]{1,3}(?: [0-9]{3})+(?:[.,][0-9]+)?")
 _COMMA_GROUPS = re.compile(r"[0-9]{1,3}(?:,[0-9]{3})+(?:\.[0-9]+)?")
@@ -149,6 +150,7 @@ class Measured:
             as for a bury measured on the laid-out tail before burying.
         from_study: whether `u` rests on a measurement study; only then is a probability shown to people.
         how: one short clause on what was compared with what, for the person.
+        read_on: the local date of the reading, where it is not of the inspection being judged.
     """
 
     value: Fraction
@@ -159,6 +161,7 @@ class Measured:
     guarded: bool = True
     from_study: bool = False
     how: str = ""
+    read_on: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,12 +175,14 @@ class NotMeasured:
         refer: True when a competent person has to supply what is missing (no baseline on record).
         never_known: True when nobody can supply it any more (the bury of a splice found without history): that
             is never a pass, and does not hold the item for ever either: it is watched.
+        since: for what is watched, the date of the reading that the watch rests on.
     """
 
     reason: str
     attempted: bool = False
     refer: bool = False
     never_known: bool = False
+    since: date | None = None
 
 
 def parse(text: str, dimension: Dimension | None = None, *, signed: bool = False) -> Quantity:

@@ -12,7 +12,6 @@ from pydantic import Field, StringConstraints, model_validator
 from pydantic_core import PydanticCustomError
 
 from inspection_rules.fields import AnyQuantity, Day, Force, Hash, Length, Model, Moment, Name, Text
-from inspection_rules.quantity import Quantity
 from inspection_rules.words import (
     COMPETENT,
     Competence,
@@ -32,6 +31,8 @@ from inspection_rules.words import (
     Tension,
     Thimble,
 )
+
+SMALLEST_ROPE_MM, LARGEST_ROPE_MM = 1, 500
 
 
 class Person(Model):
@@ -101,11 +102,24 @@ class Item(Model):
         roped = any(p.splice not in (None, SpliceKind.SEWN_EYE) for p in self.parts)
         if roped and self.diameter is None and self.circumference is None:
             raise PydanticCustomError("item", "a spliced rope needs its nominal 'diameter' or 'circumference'")
-        for name in ("diameter", "circumference"):
-            size: Quantity | None = getattr(self, name)
-            if size is not None and size.value == 0:
-                raise PydanticCustomError("item", "'{name}' is zero", {"name": name})
+        ends = [part.end for part in self.terminations]
+        if len(set(ends)) != len(ends):
+            raise PydanticCustomError("item", "two terminations have the same 'end'")
+        self._check_size()
         return self
+
+    def _check_size(self) -> None:
+        given = {"diameter": (self.diameter, 1), "circumference": (self.circumference, 3)}
+        sizes = {name: size.to("mm") / times for name, (size, times) in given.items() if size is not None}
+        for name, size in sizes.items():
+            if not SMALLEST_ROPE_MM <= size <= LARGEST_ROPE_MM:
+                raise PydanticCustomError(
+                    "item",
+                    "'{name}' is {text}: no rope has that size",
+                    {"name": name, "text": str(getattr(self, name))},
+                )
+        if len(sizes) == 2 and not 0.8 <= sizes["diameter"] / sizes["circumference"] <= 1.25:
+            raise PydanticCustomError("item", "'diameter' and 'circumference' are not of one rope; check both")
 
     def part(self, part_id: str) -> Part:
         """Return the part with this id.
@@ -167,6 +181,8 @@ class Reading(Entry):
     def _whole(self) -> Self:
         if len({value.dimension for value in self.values}) != 1:
             raise PydanticCustomError("reading", "'values' measure different things")
+        if self.u is not None and self.u.value == 0:
+            raise PydanticCustomError("reading", "'u' is zero; no reading of a rope is without doubt")
         if self.u is not None and not self.u_study:
             raise PydanticCustomError("reading", "'u' needs 'u_study': the measurement study it comes from")
         return self

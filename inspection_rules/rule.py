@@ -24,9 +24,12 @@ class RuleSource(Source):
 
     @model_validator(mode="after")
     def _standing(self) -> Self:
-        if (self.verified == "none") != (self.kind in ("common practice", "site")):
+        unsourced = self.kind in ("common practice", "site")
+        if (unsourced and self.verified != "none") or (
+            self.verified == "none" and not (unsourced or self.kind == "maker")
+        ):
             raise PydanticCustomError(
-                "source", "'verified' is 'none' for common practice and site rules, and for no others"
+                "source", "'verified' is 'none' for common practice and site rules, and may be for a maker's"
             )
         return self
 

@@ -9,13 +9,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime
 
-from inspection_rules.fields import Model, Name, Text
+from inspection_rules.fields import Model, Moment, Name, Text
 from inspection_rules.judgement import Judgement, Ruling
 from inspection_rules.record import Decision, Disposal, Inspection, Item, WorkDone
 from inspection_rules.words import (
-    BASELINE_KINDS,
     COMPETENT,
     Answer,
+    Competence,
     DecisionKind,
     Door,
     InspectionKind,
@@ -26,7 +26,7 @@ from inspection_rules.words import (
     worst,
 )
 
-EXAMINATIONS = BASELINE_KINDS | {InspectionKind.PERIODIC, InspectionKind.AFTER_INCIDENT}
+EXAMINATIONS = frozenset({InspectionKind.AS_FOUND, InspectionKind.PERIODIC, InspectionKind.AFTER_INCIDENT})
 WORK_MENDS = frozenset({Mend.RE_IDENTIFY, Mend.RE_SPLICE, Mend.RE_STITCH, Mend.REPLACE_FITTING, Mend.REPAIR_AND_PROOF})
 
 
@@ -41,10 +41,17 @@ ItemRecord = Judged | WorkDone | Decision | Disposal
 
 
 class Open(Model):
-    """A hold or removal that nothing has closed yet."""
+    """A hold or removal that nothing has closed yet.
+
+    Attributes:
+        competence: rank of whoever looked, in the order of `Competence`; a doubt that a competent person left is
+            not cleared by a user's look.
+    """
 
     inspection: Name
     on: date
+    at: Moment
+    competence: int = 0
     ruling: Ruling
 
 
@@ -104,12 +111,12 @@ def standing(item: Item, records: Iterable[ItemRecord], on: date) -> Standing:
 def _take_inspection(history: _History, judged: Judged) -> None:
     history.judged.append(judged)
     firing = {
-        (ruling.rule, ruling.part, ruling.observation): ruling
+        (ruling.pack, ruling.rule, ruling.part, ruling.observation): ruling
         for ruling in judged.judgement.rulings
         if ruling.scope is Scope.ITEM and ruling.answer in (Answer.HOLD, Answer.REMOVE)
     }
     for key in list(history.open):
-        still = [one for one in history.open[key] if not _closed_by(one.ruling, judged, firing)]
+        still = [one for one in history.open[key] if not _closed_by(one, judged, firing)]
         if still:
             history.open[key] = still
         else:
@@ -122,17 +129,31 @@ def _take_inspection(history: _History, judged: Judged) -> None:
             until = ruling.look_again or judged.judgement.next_due
             history.watched[ruling.rule, ruling.part, ruling.observation] = until
     for ruling in firing.values():
-        entry = Open(inspection=judged.inspection.id, on=judged.inspection.on, ruling=ruling)
+        entry = Open(
+            inspection=judged.inspection.id,
+            on=judged.inspection.on,
+            at=judged.inspection.at,
+            competence=_rank(judged.inspection),
+            ruling=ruling,
+        )
         history.open.setdefault((ruling.rule, ruling.part), []).append(entry)
 
 
-def _closed_by(ruling: Ruling, judged: Judged, firing: dict[tuple[str, str, str], Ruling]) -> bool:
-    if ruling.answer is Answer.REMOVE or (ruling.rule, ruling.part, ruling.observation) in firing:
+def _rank(inspection: Inspection) -> int:
+    return list(Competence).index(inspection.by.competence)
+
+
+def _closed_by(one: Open, judged: Judged, firing: dict[tuple[str, str, str, str], Ruling]) -> bool:
+    ruling = one.ruling
+    if ruling.answer is Answer.REMOVE or (ruling.pack, ruling.rule, ruling.part, ruling.observation) in firing:
         return False
     inspection = judged.inspection
     if ruling.mends is Mend.EXAMINE:
-        return inspection.kind in EXAMINATIONS and inspection.by.competence in COMPETENT
+        kinds = ruling.closed_by or EXAMINATIONS
+        return inspection.kind in kinds and inspection.by.competence in COMPETENT
     if ruling.door is not Door.LOOK_AGAIN:
+        return False
+    if _rank(inspection) < one.competence:
         return False
     return _looked_at((ruling.rule, ruling.part, ruling.observation), judged)
 
@@ -169,18 +190,23 @@ def _take_decision(history: _History, decision: Decision) -> None:
 
 def _may_release(one: Open, history: _History) -> bool:
     ruling = one.ruling
-    if ruling.answer is not Answer.REMOVE or ruling.mends is Mend.LOOK:
+    if ruling.door is Door.LOOK_AGAIN:
+        return False  # what was not seen is not passed by a signature: it closes by being looked at
+    if ruling.mends is Mend.LOOK or (ruling.answer is Answer.HOLD and ruling.mends not in WORK_MENDS):
         return True
     if ruling.mends not in WORK_MENDS:
         return False
-    done = [w for w in history.work if w.mends is ruling.mends and w.part == ruling.part and _day(w) >= one.on]
+    done = [w for w in history.work if w.mends is ruling.mends and w.part == ruling.part and w.at >= one.at]
     if not done:
         return False
     if ruling.mends is not Mend.RE_SPLICE:
         return True
     # A re-spliced termination is a new part: it comes back with an as-made record of its own.
     return any(
-        judged.inspection.kind is InspectionKind.AS_MADE and judged.inspection.at >= done[0].at
+        judged.inspection.kind is InspectionKind.AS_MADE
+        and judged.inspection.at >= done[0].at
+        and judged.inspection.by.competence in COMPETENT
+        and any(entry.part == ruling.part for entry in judged.inspection.entries)
         for judged in history.judged
     )
 

@@ -10,11 +10,14 @@ import statistics
 from dataclasses import dataclass
 from fractions import Fraction
 
+from inspection_rules.quantity import decimal_text
 from inspection_rules.record import Reading
 from inspection_rules.words import Method, Tension
 
 DEFAULT = "default, common practice, no study"
-SLACK_FACTOR = 2  # an untensioned rope cannot be measured reproducibly: CI 1500-02 as quoted, secondary
+# Judgement without a source; that an untensioned rope cannot be measured reproducibly is CI 1500-02 as quoted.
+SLACK_FACTOR = 2
+SCATTER_K = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,13 +44,30 @@ def spread(reading: Reading, diameter: Fraction | None, unit: str) -> Spread:
     """
     seen = _scatter(reading, unit)
     if reading.u is not None and unit == "mm":
-        stated = float(reading.u.to(unit))
-        return Spread(max(stated, seen), 0.0, f"measurement study: {reading.u_study}", stated >= seen)
+        stated = float(reading.u.to(unit)) * (SLACK_FACTOR if reading.tension is Tension.SLACK else 1)
+        # What part of it repeats would average out the study does not say, so none of it does.
+        repeat = math.sqrt(max(seen**2 - stated**2, 0.0))
+        return Spread(repeat, stated, f"measurement study: {reading.u_study}", stated >= seen)
     d = float(diameter if diameter is not None else 48)
     repeat, fixed = _default(reading.observation, reading.method, d)
     if reading.tension is Tension.SLACK:
         repeat, fixed = repeat * SLACK_FACTOR, fixed * SLACK_FACTOR
     return Spread(max(repeat, seen), fixed)
+
+
+def scattered(reading: Reading, diameter: Fraction | None, unit: str) -> str:
+    """Say so when the values of one visit lie too far apart to be averaged; empty when they do not.
+
+    A reading farther from the middle one than four times its repeatability is no reading of the same thing, and a
+    mean would hide it.
+    """
+    values = sorted(value.to(unit) for value in reading.values)
+    middle = values[len(values) // 2]
+    d = float(diameter if diameter is not None else 48)
+    allowed = SCATTER_K * max(_default(reading.observation, reading.method, d)[0], 1.0)
+    if max(values[-1] - middle, middle - values[0]) <= allowed:
+        return ""
+    return f"the readings lie from {decimal_text(values[0])} to {decimal_text(values[-1])} {unit}: read again"
 
 
 def direct_offset(diameter: Fraction) -> Spread:

@@ -59,7 +59,7 @@ def optional_steps(item: Item, kind: InspectionKind, regimes: Iterable[str], boo
         Step(part, observation, needed=False)
         for part, stations in _rope_order(item, list(book.observations.values()))
         for observation in stations
-        if part in observation.parts(item)
+        if part in observation.parts(item) and (not observation.at or kind in observation.at)
     )
     return tuple(step for step in steps if step.key not in have)
 

@@ -4,8 +4,21 @@ from app.register.bodies import Correction
 from app.register.drafts import Draft
 from app.register.errors import RegisterError
 from app.register.keys import new_id
+from app.register.lookups import OpenRow, Point, RuledRow
 from app.register.register import Register
 from app.register.rows import ItemRow, Today
 from app.register.verify import Fault
 
-__all__ = ["Correction", "Draft", "Fault", "ItemRow", "Register", "RegisterError", "Today", "new_id"]
+__all__ = [
+    "Correction",
+    "Draft",
+    "Fault",
+    "ItemRow",
+    "OpenRow",
+    "Point",
+    "Register",
+    "RegisterError",
+    "RuledRow",
+    "Today",
+    "new_id",
+]

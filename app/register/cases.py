@@ -83,7 +83,7 @@ def check_correctable(record_id: str, found: list[log.Entry], by: Person) -> Non
     elif body is not None and effect.is_final(body):
         why = "ends the item for good, and no correction lifts that. Nothing was kept."
     elif _stops(body) and by.competence not in COMPETENT:
-        why = "keeps the item out of use. Nothing was kept. A competent person corrects it."
+        why = "warns of the item or keeps it out of use. Nothing was kept. Have a competent person correct it."
     elif record_id in effect.superseded(found):
         why = "was corrected before. Nothing was kept. Correct its replacement instead."
     if why:
@@ -91,7 +91,7 @@ def check_correctable(record_id: str, found: list[log.Entry], by: Person) -> Non
 
 
 def _stops(body: Body | None) -> bool:
-    return isinstance(body, Inspected) and body.judged.judgement.answer in (Answer.HOLD, Answer.REMOVE)
+    return isinstance(body, Inspected) and body.judged.judgement.answer is not Answer.SERVICEABLE
 
 
 def _of_parts(inspection: Inspection, parts: set[str]) -> Inspection:

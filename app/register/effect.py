@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from datetime import date
 
-from app.register.bodies import Body, Correction, Decided, Disposed, ItemRevised, item_record
+from app.register.bodies import Body, Correction, Decided, Disposed, Inspected, ItemRevised, item_record
 from app.register.errors import RegisterError
 from app.register.log import Entry, no_item
 from inspection_rules.record import Item
@@ -36,6 +36,16 @@ def in_force(found: Iterable[Entry]) -> list[ItemRecord]:
     out = superseded(found)
     records = [item_record(one.body) for one in found if one.body is not None and one.id not in out]
     return [one for one in records if one is not None]
+
+
+def inspected(found: Iterable[Entry]) -> dict[str, Judged]:
+    """Return the inspections that count, by their record ids.
+
+    The id is the entry's own, which is unique even where a forged body repeats another's.
+    """
+    found = list(found)
+    out = superseded(found)
+    return {one.id: one.body.judged for one in found if isinstance(one.body, Inspected) and one.id not in out}
 
 
 def standing_of(item_id: str, found: Iterable[Entry], on: date) -> Standing:

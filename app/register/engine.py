@@ -14,7 +14,8 @@ from app.register.guards import INSERT_ONLY, guards
 REGISTER_FILE, PICTURES_FILE = "register.db", "pictures.db"
 REGISTER_ID = 0x54484D52  # "THMR", shown by file(1)
 PICTURES_ID = 0x54484D50  # "THMP"
-# Raised when the tables change, and when a body version is added that older programs cannot read.
+# Raised when a table that is no projection changes, and when a body version is added that older programs
+# cannot read. Projections have a version of their own.
 SCHEMA_VERSION = 1
 BUSY_SECONDS = 10
 # Photographs are read in one piece: large pages read faster (SQLite, "Internal Versus External BLOBs").

@@ -7,6 +7,7 @@ from sqlalchemy import Connection, Engine, bindparam, insert
 from sqlalchemy import select as core_select
 from sqlmodel import Session, select
 
+from app.register.errors import RegisterError
 from app.register.seals import sha256
 from app.register.tables import Picture, Thumbnail, table
 
@@ -34,6 +35,20 @@ def keep(engine: Engine, photos: Iterable["Photo"]) -> None:
 def stored(connection: Connection, hashes: Iterable[str]) -> set[str]:
     """Return which of some pictures are stored."""
     return set(connection.scalars(_KNOWN, {"hashes": list(hashes)}))
+
+
+def check_stored(engine: Engine, named: set[str]) -> None:
+    """Check that every picture a record names is stored.
+
+    Raises:
+        RegisterError: one is not.
+    """
+    if not named:
+        return
+    with engine.connect() as connection:
+        lost = named - stored(connection, named)
+    if lost:
+        raise RegisterError(f"picture {min(lost)} is not stored. Nothing was logged. Keep the photograph first.")
 
 
 def picture(session: Session, sha: str) -> bytes | None:

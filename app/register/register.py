@@ -9,13 +9,14 @@ from typing import TYPE_CHECKING, Self
 from sqlalchemy import Connection
 from sqlmodel import Session
 
-from app.register import cases, drafts, effect, log, opening, pack_texts, pictures, projections, rows, settings
+from app.register import cases, drafts, effect, log, lookups, opening, pack_texts, pictures, projections, rows, settings
 from app.register import verify as checks
 from app.register.bodies import Body, Correction, Inspected, ItemRevised, body_of, head_of, pictures_of
 from app.register.drafts import Draft
 from app.register.engine import close_engine
 from app.register.errors import RegisterError, telling
 from app.register.keys import new_id
+from app.register.lookups import OpenRow, Point, RuledRow
 from app.register.opening import Opened
 from app.register.projections import Progress
 from app.register.rows import ItemRow, Today
@@ -24,7 +25,7 @@ from inspection_rules.case import Case, Site, Use
 from inspection_rules.judgement import Judgement
 from inspection_rules.record import Decision, Disposal, Inspection, Item, Person, WorkDone
 from inspection_rules.standing import ItemRecord, Judged, Standing
-from inspection_rules.words import InspectionKind
+from inspection_rules.words import Answer, InspectionKind
 
 if TYPE_CHECKING:
     from app.photos import Photo
@@ -138,6 +139,27 @@ class Register:
         with Session(self._reader) as session:
             return rows.today(session, on, self._stand(session))
 
+    @telling
+    def open_rulings(self, answer: Answer | None = None) -> list[OpenRow]:
+        """Return the holds and removals, or those of one answer, that no record has closed yet, worst first.
+
+        A missed inspection, a condemnation and an unreadable record stop an item without a ruling: see `today`.
+        """
+        with Session(self._reader) as session:
+            return lookups.open_rulings(session, answer)
+
+    @telling
+    def ruled_by(self, rule: str) -> list[RuledRow]:
+        """Return what a rule said about which item, at every inspection that counts."""
+        with Session(self._reader) as session:
+            return lookups.ruled_by(session, rule)
+
+    @telling
+    def series(self, item_id: str, part: str, observation: str) -> list[Point]:
+        """Return a reading of an item's part at every inspection that counts, oldest first."""
+        with Session(self._reader) as session:
+            return lookups.series(session, item_id, part, observation)
+
     # Inspections and what follows from them
 
     @telling
@@ -191,18 +213,19 @@ class Register:
         put = None if replacement is None else body_of(replacement, self.device)
         self._keep_photos(photos, put)
         with self._engine.begin() as connection:
+            added: list[Body] = []
             item = cases.item_of(connection, supersedes)
             cases.check_correctable(supersedes, log.entries(connection, item, self._known), by)
             if put is not None:
                 if head_of(put)[1] != item:
                     raise RegisterError(f"the replacement is not of item {item}. Nothing was kept. Correct its item.")
-                self._append(connection, put)
+                added += self._append(connection, put)
             correction = Correction(
                 id=new_id(), at=at, utc_offset_minutes=utc_offset_minutes, by=by, device=self.device, item=item,
                 supersedes=supersedes, replacement=head_of(put)[0] if put else "", reason=reason,
             )  # fmt: skip
-            self._append(connection, correction)
-            projections.refresh_row(connection, item, self._known)
+            added += self._append(connection, correction)
+            projections.refresh(connection, item, self._known, added)
         return correction.id
 
     @telling
@@ -343,34 +366,30 @@ class Register:
         body = ItemRevised(
             id=new_id(), at=at, utc_offset_minutes=offset, by=by, device=self.device, parents=parents, item=item
         )
-        log.append(connection, body, self._known)
-        projections.refresh(connection, item.id, self._known)
+        added = self._append(connection, body)
+        projections.refresh(connection, item.id, self._known, added)
 
     def _log(self, record: ItemRecord, photos: Sequence["Photo"]) -> str:
         body = body_of(record, self.device)
         record_id, item, _ = head_of(body)
         self._keep_photos(photos, body)
         with self._engine.begin() as connection:
-            self._append(connection, body)
-            projections.refresh_row(connection, item, self._known)
+            added = self._append(connection, body)
+            projections.refresh(connection, item, self._known, added)
         return record_id
 
-    def _append(self, connection: Connection, body: Body) -> None:
-        log.append(connection, body, self._known)
+    def _append(self, connection: Connection, body: Body) -> list[Body]:
+        """Append an entry and return it; nothing when it was there already."""
+        added = [body] if log.append(connection, body, self._known) else []
         if isinstance(body, Inspected):
             pack_texts.keep(connection, body.judged.judgement.packs)
             drafts.discard(connection, body.judged.inspection.id)
+        return added
 
     def _keep_photos(self, photos: Sequence["Photo"], body: Body | None) -> None:
         pictures.keep(self._pictures, photos)
         named = set(pictures_of(body) if body else ()) - {photo.sha256 for photo in photos}
-        if named:
-            with self._picture_reader.connect() as connection:
-                lost = named - pictures.stored(connection, named)
-            if lost:
-                raise RegisterError(
-                    f"picture {min(lost)} is not stored. Nothing was logged. Keep the photograph first."
-                )
+        pictures.check_stored(self._picture_reader, named)
 
     def _stand(self, session: Session) -> rows.Stand:
         connection = session.connection()

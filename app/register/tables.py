@@ -1,7 +1,8 @@
 """The tables: the log, what is projected from it, and what is local to this folder.
 
 Times are UTC texts of one fixed length, so that they sort as they happened; words of the trade are stored by
-their value.
+their value. The projections that repeat what inspections say lie clustered by item: one more inspection touches
+few pages, and an item's rows are read in one piece.
 """
 
 from datetime import date
@@ -95,6 +96,123 @@ class ListedWord(SQLModel, table=True):
     item: str = Field(primary_key=True)
 
 
+class ListedPart(SQLModel, table=True):
+    """Projection: a part of an item as its shown revision has it; lengths as written."""
+
+    __tablename__ = "part"
+    __table_args__ = ({"sqlite_with_rowid": False},)
+
+    item: str = Field(primary_key=True)
+    part: str = Field(primary_key=True)
+    kind: str
+    end: str | None
+    splice: str | None
+    thimble: str
+    lock_stitched: bool
+    chafe_gear: bool
+    required_bury: str | None
+    required_by: str
+    marks_at: str | None
+
+
+class ListedReading(SQLModel, table=True):
+    """Projection: one value of a reading of an inspection that counts; dropped values are left out.
+
+    Attributes:
+        inspection: record id.
+        on, at: local date, and UTC.
+        position: of the value among the reading's values, from 1.
+        text: as written, with its unit.
+        value: the same in `unit`, for indexes and drawing only; a limit is never compared with it.
+    """
+
+    __tablename__ = "reading"
+    __table_args__ = ({"sqlite_with_rowid": False},)
+
+    item: str = Field(primary_key=True)
+    part: str = Field(primary_key=True)
+    observation: str = Field(primary_key=True)
+    inspection: str = Field(primary_key=True)
+    position: int = Field(primary_key=True)
+    on: date
+    at: str
+    text: str
+    value: float
+    unit: str
+    method: str
+    tension: str
+    moisture: str
+
+
+class ListedFinding(SQLModel, table=True):
+    """Projection: a finding of an inspection that counts; `conditions` are ids with a comma and a blank between."""
+
+    __tablename__ = "finding"
+    __table_args__ = ({"sqlite_with_rowid": False},)
+
+    item: str = Field(primary_key=True)
+    inspection: str = Field(primary_key=True)
+    part: str = Field(primary_key=True)
+    observation: str = Field(primary_key=True)
+    on: date
+    at: str
+    seen: str
+    conditions: str
+
+
+class ListedRuling(SQLModel, table=True):
+    """Projection: a ruling of an inspection that counts, as it was made then.
+
+    Attributes:
+        position: in the judgement, from 1; rulings on the item first, then those on the use.
+        value, limit, u: decimal texts in `unit`.
+    """
+
+    __tablename__ = "ruling"
+    __table_args__ = (Index("ruling_by_rule", "rule"), {"sqlite_with_rowid": False})
+
+    item: str = Field(primary_key=True)
+    inspection: str = Field(primary_key=True)
+    position: int = Field(primary_key=True)
+    on: date
+    at: str
+    rule: str
+    pack: str
+    part: str
+    scope: str
+    answer: str
+    door: str | None
+    value: str | None
+    limit: str | None
+    u: str | None
+    unit: str
+    sentence: str
+
+
+class OpenRuling(SQLModel, table=True):
+    """Projection: a hold or removal that nothing has closed, once all records of the item count.
+
+    Attributes:
+        position: worst first, then oldest first, from 1.
+        inspection, on: which inspection it comes from, and its local date.
+    """
+
+    __tablename__ = "open_ruling"
+    __table_args__ = ({"sqlite_with_rowid": False},)
+
+    item: str = Field(primary_key=True)
+    position: int = Field(primary_key=True)
+    inspection: str
+    on: date
+    rule: str
+    pack: str
+    part: str
+    answer: str
+    door: str | None
+    sentence: str
+    mends: str
+
+
 class PackText(SQLModel, table=True):
     """The text of a pack a judgement used, once, by its SHA-256: what was decided stays readable."""
 
@@ -157,5 +275,8 @@ def table(name: str) -> Table:
     return SQLModel.metadata.tables[name]
 
 
-REGISTER_TABLES = tuple(map(table, ("record", "listed", "listed_word", "pack_text", "draft", "setting")))
+# Made anew by a rebuild, in whatever shape they were.
+DETAIL_TABLES = tuple(map(table, ("part", "reading", "finding", "ruling", "open_ruling")))
+PROJECTION_TABLES = (*map(table, ("listed", "listed_word")), *DETAIL_TABLES)
+REGISTER_TABLES = (*map(table, ("record", "pack_text", "draft", "setting")), *PROJECTION_TABLES)
 PICTURE_TABLES = tuple(map(table, ("picture", "thumbnail")))

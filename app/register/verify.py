@@ -14,15 +14,19 @@ from dataclasses import dataclass
 from sqlalchemy import func, text
 from sqlmodel import Session, col, select
 
-from app.register import log
+from app.register import details, effect, log
 from app.register.bodies import Inspected, head_of, pictures_of, when_text
 from app.register.guards import INSERT_ONLY, guards
 from app.register.log import raw
-from app.register.projections import Progress, project
+from app.register.projections import Progress, Projected, project
 from app.register.seals import GENESIS, seal, sha256
-from app.register.tables import Listed, ListedWord, PackText, Picture, Record, Thumbnail
+from app.register.tables import DETAIL_TABLES, Listed, ListedWord, PackText, Picture, Record, Thumbnail
 
 _REBUILD = "Rebuild the register's lists."
+_DETAILS = {
+    "part": "parts", "reading": "readings", "finding": "findings", "ruling": "rulings",
+    "open_ruling": "open holds and removals",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,7 +149,8 @@ def _projections(session: Session) -> Iterator[Fault]:
     listed = {one.id: one for one in session.exec(select(Listed))}
     items = session.exec(select(Record.item).distinct().order_by(Record.item)).all()
     for item_id in items:
-        projected = project(item_id, log.entries(session.connection(), item_id, {}))
+        found = log.entries(session.connection(), item_id, {})
+        projected = project(item_id, found)
         session.expunge_all()
         one = listed.pop(item_id, None)
         if one is None:
@@ -163,9 +168,29 @@ def _projections(session: Session) -> Iterator[Fault]:
                 item_id, "projection",
                 f"Item {item_id} is not found by its own words. {_REBUILD}",
             )  # fmt: skip
-    strays = {*listed, *session.exec(select(ListedWord.item).distinct())} - set(items)
+        yield from _details(session, item_id, projected, found)
+    strays = {*listed, *session.exec(select(ListedWord.item).distinct())}
+    for table in DETAIL_TABLES:
+        strays |= set(session.connection().scalars(table.select().with_only_columns(table.c.item).distinct()))
+    strays -= set(items)
     for item_id in sorted(strays):
         yield Fault(item_id, "projection", f"Item {item_id} is listed without any record. {_REBUILD}")
+
+
+def _details(session: Session, item_id: str, projected: Projected, found: list[log.Entry]) -> Iterator[Fault]:
+    wanted = details.of_inspections(item_id, effect.inspected(found))
+    wanted |= {"part": projected.parts, "open_ruling": projected.still_open}
+    for table in DETAIL_TABLES:
+        of_item = table.select().where(table.c.item == item_id)
+        try:
+            stored = {tuple(row) for row in session.connection().execute(of_item)}
+        except (TypeError, ValueError):
+            stored = set()  # a date that is no date any more
+        if stored != {tuple(row[column.name] for column in table.columns) for row in wanted[table.name]}:
+            yield Fault(
+                item_id, "projection",
+                f"Item {item_id}: its {_DETAILS[table.name]} as listed are not what its records say. {_REBUILD}",
+            )  # fmt: skip
 
 
 def _pictures(session: Session, named: dict[str, str], step: Callable[[], None]) -> Iterator[Fault]:

@@ -22,7 +22,7 @@ CAUTIONS = (
 )
 
 _STANDING = {
-    "read": "read in its own text",
+    "read": "read",
     "secondary": "secondary source",
     "memory": "source not verified",
 }
@@ -39,8 +39,8 @@ def heading(answer: Answer, door: Door | None, *, condemned: bool = False) -> st
     if answer is Answer.REMOVE:
         return "remove – out of service now"
     if door is Door.LOOK_AGAIN:
-        return "hold – look again: the missing or doubtful observation is made"
-    return "hold – refer: a competent person examines the cause"
+        return "hold – look again: make the missing or doubtful observation"
+    return "hold – refer: have a competent person examine the cause"
 
 
 def comes_back(ruling: Ruling) -> str:
@@ -51,7 +51,7 @@ def comes_back(ruling: Ruling) -> str:
     if mend is Mend.EXAMINE:
         return "the examination that is due, by a competent person"
     if ruling.answer is Answer.HOLD:
-        first = "" if mend in (Mend.NOTHING, Mend.LOOK) else f"{mend.value}, or "
+        first = "" if mend in (Mend.NOTHING, Mend.LOOK) else f"{mend.value}, on record, and then "
         return f"{first}a competent person's release that names this finding"
     if mend is Mend.NOTHING:
         return "nothing: it stays out of service"
@@ -74,15 +74,14 @@ def reading_line(ruling: Ruling) -> str:
     if ruling.value is None or ruling.limit is None:
         return ""
     unit = ruling.unit
-    against = "an action value" if ruling.measure == "slip" else "a limit"
+    against = "a limit"
     text = f"{_number(ruling.value, unit)} against {against} of {_number(ruling.limit, unit)}"
     if ruling.margin is None:
         return text
     if ruling.margin == 0:
         return f"{text}: exactly at the limit"
-    side = "inside" if ruling.margin > 0 else "beyond"
     size = "points" if unit == "%" else unit
-    return f"{text}: {_number(abs(ruling.margin), size)} {side}"
+    return f"{text}: {'keeps' if ruling.margin > 0 else 'misses'} it by {_number(abs(ruling.margin), size)}"
 
 
 def doubt_line(ruling: Ruling) -> str:

@@ -11,7 +11,7 @@ import math
 
 from inspection_rules.case import Case, mean
 from inspection_rules.measures.size import nominal_diameter
-from inspection_rules.measures.slip import track
+from inspection_rules.measures.slip import last_read, track
 from inspection_rules.quantity import Measured, NotMeasured
 from inspection_rules.uncertainty import spread
 from inspection_rules.words import COMPETENT, InspectionKind
@@ -34,11 +34,16 @@ def remaining(as_made: Measured, slip: Measured) -> Measured:
 def remaining_bury(case: Case, part: str) -> Measured | NotMeasured:
     """Return the remaining bury of the splice at `part`, mm."""
     visits = case.since_made(part)
-    made = visits[0] if visits[0].kind is InspectionKind.AS_MADE else None
+    first = visits[0]
+    made = first if first.kind is InspectionKind.AS_MADE and first.by.competence in COMPETENT else None
     reading = made.reading(part, "bury") if made else None
     if made is None or reading is None:
         if any(one.kind is InspectionKind.AS_FOUND and one.by.competence in COMPETENT for one in visits):
-            return NotMeasured("bury not established: found without an as-made record", never_known=True)
+            return NotMeasured(
+                "bury not established: found without an as-made record",
+                never_known=True,
+                since=last_read(case, part),
+            )
         return NotMeasured("no as-made or as-found record: the bury is not known", attempted=True, refer=True)
     good = spread(reading, nominal_diameter(case.item), "mm")
     l0 = Measured(
@@ -51,8 +56,12 @@ def remaining_bury(case: Case, part: str) -> Measured | NotMeasured:
         how=f"as made {made.on.isoformat()}",
     )
     followed = track(case, part, CONFIRMED_K)
-    if not followed.comparable:
-        return NotMeasured("bury not established: the marks' baselines were read in different states", never_known=True)
+    if followed.out == 0 and not followed.comparable:
+        return NotMeasured(
+            "bury not established: the marks' baselines were read in different states",
+            never_known=True,
+            since=last_read(case, part),
+        )
     if followed.out == 0:
         return l0
     # What was confirmed to have come out is out, whatever the marks or a later baseline say now.

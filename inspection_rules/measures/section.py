@@ -9,9 +9,9 @@ from fractions import Fraction
 
 from inspection_rules.case import Case, mean
 from inspection_rules.measures.size import nominal_diameter
-from inspection_rules.measures.slip import is_bedded
+from inspection_rules.measures.slip import BEDDED, is_baseline
 from inspection_rules.quantity import Measured, NotMeasured
-from inspection_rules.uncertainty import spread
+from inspection_rules.uncertainty import scattered, spread
 from inspection_rules.words import SpliceKind
 
 READINGS_EACH = 3
@@ -45,12 +45,15 @@ def effective_diameter_loss(case: Case, part: str) -> Measured | NotMeasured:
         return NotMeasured("the two girths were read in different states; read both in one", attempted=True)
     if min(len(worst.values), len(sound.values)) < READINGS_EACH:
         return NotMeasured("read each girth three times", attempted=True)
+    d = nominal_diameter(case.item)
+    apart = scattered(worst, d, "mm") or scattered(sound, d, "mm")
+    if apart:
+        return NotMeasured(apart, attempted=True)
     if not _settled(case):
         return NotMeasured("new rope compacts: diameter is recorded, not judged, until bedded in")
     sound_mean = mean(sound.values, "mm")
     if sound_mean == 0:
         return NotMeasured("the girth of the sound place is zero; read it again", attempted=True)
-    d = nominal_diameter(case.item)
     goods = spread(worst, d, "mm"), spread(sound, d, "mm")
     value, u = loss_percent(
         mean(worst.values, "mm"),
@@ -72,6 +75,6 @@ def effective_diameter_loss(case: Case, part: str) -> Measured | NotMeasured:
 
 
 def _settled(case: Case) -> bool:
-    """A rope with buried eyes compacts at first; the rest is judged from the start."""
+    """A rope with buried eyes compacts at first; the rest is judged from the start, and so is a used rope's new eye."""
     buried = [part.id for part in case.item.terminations if part.splice is SpliceKind.BURIED_EYE]
-    return all(is_bedded(case, part) for part in buried)
+    return not buried or any(is_baseline(one, BEDDED) for one in case.history)

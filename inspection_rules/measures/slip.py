@@ -11,13 +11,14 @@ There is no published slip limit for a fibre-rope splice.
 
 import math
 from dataclasses import dataclass
+from datetime import date
 from fractions import Fraction
 
 from inspection_rules.case import Case, mean
 from inspection_rules.measures.size import nominal_diameter
 from inspection_rules.quantity import Measured, NotMeasured
 from inspection_rules.record import Inspection, Item, Reading
-from inspection_rules.uncertainty import Spread, direct_offset, spread
+from inspection_rules.uncertainty import Spread, direct_offset, scattered, spread
 from inspection_rules.words import COMPETENT, InspectionKind, Moisture, Tension
 
 BEDDED = (InspectionKind.BEDDED_IN, InspectionKind.AS_FOUND)
@@ -98,6 +99,11 @@ def slip(case: Case, part: str) -> Measured | NotMeasured:
         if halves:
             return NotMeasured("only one of the two marks was read; read both", attempted=True)
         return NotMeasured("the marks were not read")
+    for name in ("mark_offset", "mark_tail", "mark_standing"):
+        reading = case.inspection.reading(part, name)
+        apart = scattered(reading, nominal_diameter(case.item), "mm") if reading else ""
+        if apart:
+            return NotMeasured(apart, attempted=True)
     base, name = reference(case, part)
     return _since(base, now, name)
 
@@ -116,9 +122,22 @@ def settling(case: Case, part: str) -> Measured | NotMeasured:
     return _since(_latest(case, part, InspectionKind.AS_MADE), now, "as made")
 
 
+def settled_by(case: Case, part: str) -> Fraction | None:
+    """Return how far the tail had come out when the first bedded-in record was made, mm; None where not comparable."""
+    made = _latest(case, part, InspectionKind.AS_MADE)
+    bedded = [
+        offset
+        for one in case.since_made(part)
+        if is_baseline(one, BEDDED) and (offset := offset_at(one, part, case.item)) is not None
+    ]
+    if made is None or not bedded or bedded[0].state != made.state:
+        return None
+    return bedded[0].value - made.value
+
+
 def earlier_baseline(case: Case, part: str) -> Offset | None:
     """Return the bedded-in or as-found offset that stood before the inspection being judged."""
-    past = [one for one in case.since_made(part) if one is not case.inspection and _is_baseline(one, BEDDED)]
+    past = [one for one in case.since_made(part) if one is not case.inspection and is_baseline(one, BEDDED)]
     found = [offset for one in past if (offset := offset_at(one, part, case.item)) is not None]
     return found[-1] if found else None
 
@@ -152,6 +171,12 @@ def reference(case: Case, part: str) -> tuple[Offset | None, str]:
     return (made, "as made, not bedded in yet") if made is not None else (None, "")
 
 
+def last_read(case: Case, part: str) -> date | None:
+    """Return the local date the marks were last read, the inspection being judged included."""
+    found = [one.on for one in case.since_made(part) if offset_at(one, part, case.item) is not None]
+    return found[-1] if found else None
+
+
 def is_bedded(case: Case, part: str) -> bool:
     """Whether a bedded-in or as-found baseline of the marks exists after the splice was last made."""
     return _latest(case, part, *BEDDED) is not None
@@ -169,13 +194,14 @@ def track(case: Case, part: str, hold_k: float) -> Track:
     limit = hold_k * u
     anchor: Offset | None = None
     first: Offset | None = None
+    made = _latest(case, part, InspectionKind.AS_MADE)
     comparable = True
     steps, out, variance = 0, Fraction(0), 0.0
     moved = back = False
     for visit in case.since_made(part):
         offset = offset_at(visit, part, case.item)
-        is_baseline = _is_baseline(visit, BEDDED)
-        if offset is None or (anchor is None and not is_baseline):
+        sets = is_baseline(visit, BEDDED)
+        if offset is None or (anchor is None and not sets):
             continue
         if anchor is not None and offset.state == anchor.state:
             step = offset.value - anchor.value
@@ -186,9 +212,12 @@ def track(case: Case, part: str, hold_k: float) -> Track:
                 steps += 1
                 out += step
                 variance += offset.u**2 + anchor.u**2
+                if made is not None and offset.state == made.state:
+                    # What it settled by on bedding in has left the bury too.
+                    out = max(out, offset.value - made.value)
                 if visit is not case.inspection:
                     anchor = offset
-        if is_baseline:
+        if sets:
             anchor, first = offset, first or offset
             comparable = comparable and offset.state == first.state
             drift = offset.value - first.value
@@ -202,12 +231,13 @@ def track(case: Case, part: str, hold_k: float) -> Track:
 
 
 def _latest(case: Case, part: str, *kinds: InspectionKind) -> Offset | None:
-    offsets = [offset_at(visit, part, case.item) for visit in case.since_made(part) if _is_baseline(visit, kinds)]
+    offsets = [offset_at(visit, part, case.item) for visit in case.since_made(part) if is_baseline(visit, kinds)]
     found = [offset for offset in offsets if offset is not None]
     return found[-1] if found else None
 
 
-def _is_baseline(visit: Inspection, kinds: tuple[InspectionKind, ...]) -> bool:
+def is_baseline(visit: Inspection, kinds: tuple[InspectionKind, ...]) -> bool:
+    """Whether an inspection is a baseline of one of these kinds: made by a competent person."""
     return visit.kind in kinds and visit.by.competence in COMPETENT
 
 

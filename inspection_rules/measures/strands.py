@@ -1,6 +1,8 @@
 """Tucked splices: full tucks, and the strand tail beyond the last of them."""
 
-from inspection_rules.case import Case, mean
+import math
+
+from inspection_rules.case import Case
 from inspection_rules.measures.size import nominal_diameter
 from inspection_rules.quantity import Measured, NotMeasured
 from inspection_rules.record import Inspection
@@ -29,13 +31,13 @@ def tail_shortening(case: Case, part: str) -> Measured | NotMeasured:
         return NotMeasured("no earlier reading of the tails to compare with")
     d = nominal_diameter(case.item)
     goods = spread(now, d, "mm"), spread(then, d, "mm")
-    u = (goods[0].of_mean(len(now.values)) ** 2 + goods[1].of_mean(len(then.values)) ** 2) ** 0.5
     return Measured(
-        value=mean(then.values, "mm") - mean(now.values, "mm"),
+        value=min(q.to("mm") for q in then.values) - min(q.to("mm") for q in now.values),
         unit="mm",
-        u=u,
+        u=math.hypot(goods[0].of_mean(1), goods[1].of_mean(1)),
         u_source=goods[0].source,
         n=len(now.values),
+        guarded=False,  # the limit already is what two readings differ by
         from_study=all(good.from_study for good in goods),
         how=f"since {base.kind.value} {base.on.isoformat()}",
     )
@@ -47,13 +49,14 @@ def _last_read(case: Case, part: str, observation: str, unit: str) -> Measured |
     if reading is None:
         return NotMeasured("it was never read")
     good = spread(reading, nominal_diameter(case.item), unit)
-    value = min(q.to(unit) for q in reading.values) if unit == "" else mean(reading.values, unit)
+    value = min(q.to(unit) for q in reading.values)  # of the strand with the fewest, or the shortest
     return Measured(
         value=value,
         unit=unit,
-        u=good.of_mean(len(reading.values)) if unit else 0.0,
+        u=good.of_mean(1) if unit else 0.0,
         u_source=good.source if unit else "counted",
         n=len(reading.values),
         from_study=good.from_study,
         how="" if read[-1] is case.inspection else f"read {read[-1].on.isoformat()}",
+        read_on=read[-1].on,
     )

@@ -76,7 +76,8 @@ def inspection(
         head = {"observation": observation.id, "part": step.part}
         if observation.kind == "reading":
             values = readings.get(step.key, SOUND[observation.id])
-            one["readings"].append({**head, "values": values, "method": observation.methods[0]})
+            how = {"method": observation.methods[0], "tension": "hand-taut", "moisture": "dry"}
+            one["readings"].append({**head, "values": values, **how})
         elif step.key in seen:
             one["findings"].append({**head, "seen": "present", "conditions": [seen[step.key]]})
         else:

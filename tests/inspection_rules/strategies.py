@@ -140,7 +140,8 @@ def inspection(item: Json, kind: str, day: int, *, name: str = "") -> Json:
         if observation in READINGS:
             values = sound_value(item, observation)
             method = METHODS.get(observation, "steel rule")
-            made["readings"].append({"observation": observation, "part": part, "values": values, "method": method})
+            how = {"method": method, "tension": "hand-taut", "moisture": "dry"}
+            made["readings"].append({"observation": observation, "part": part, "values": values, **how})
         else:
             made["findings"].append({"observation": observation, "part": part, "seen": "absent"})
     return made

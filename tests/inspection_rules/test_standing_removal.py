@@ -65,9 +65,6 @@ def test_removal_does_not_come_back_by_work_of_the_day_before() -> None:
     assert stands(work(0, Mend.REPLACE_FITTING), out, release(2, out, "eye-cut")).answer is Answer.REMOVE
 
 
-@pytest.mark.xfail(
-    raises=AssertionError, strict=True, reason="work is compared by its date, so the same morning counts"
-)
 def test_removal_does_not_come_back_by_work_of_the_same_morning_before_it_was_found() -> None:
     out = looked(0.25, remove(Mend.REPLACE_FITTING))
     assert stands(work(0, Mend.REPLACE_FITTING), out, release(2, out, "eye-cut")).answer is Answer.REMOVE
@@ -96,9 +93,6 @@ def test_removed_eye_does_not_come_back_on_the_record_of_the_old_splice() -> Non
     assert stands(made, out, work(2, Mend.RE_SPLICE), release(3, out, "eye-cut")).answer is Answer.REMOVE
 
 
-@pytest.mark.xfail(
-    raises=AssertionError, strict=True, reason="any as-made record of the item counts, whatever it holds"
-)
 def test_removed_eye_does_not_come_back_on_an_as_made_record_of_another_end() -> None:
     out = looked(0, remove(Mend.RE_SPLICE))
     made = looked(2, kind=InspectionKind.AS_MADE, by=EXAMINER)
@@ -107,7 +101,6 @@ def test_removed_eye_does_not_come_back_on_an_as_made_record_of_another_end() ->
     assert stands(out, work(1, Mend.RE_SPLICE), made, release(3, out, "eye-cut")).answer is Answer.REMOVE
 
 
-@pytest.mark.xfail(raises=AssertionError, strict=True, reason="of rulings with one id only the last stays, the mildest")
 def test_removal_is_kept_beside_a_hold_of_a_rule_with_the_same_id_in_another_pack() -> None:
     worst_first = looked(0, remove(Mend.NOTHING, "site-rule"), refer("site-rule", pack="harbour"))
     assert stands(worst_first).answer is Answer.REMOVE

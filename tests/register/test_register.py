@@ -202,7 +202,7 @@ def test_a_corrected_inspection_no_longer_counts_and_stays_readable(register: Re
 
 def test_a_user_cannot_correct_away_what_stops_an_item(register: Register) -> None:
     register.log_inspection(inspection("bad", 1), judgement(1, ruling(Answer.HOLD)))
-    with pytest.raises(RegisterError, match="A competent person corrects it"):
+    with pytest.raises(RegisterError, match="Have a competent person correct it"):
         register.correct("bad", "it was nothing", MATE, day(2))
     assert register.standing("pendant", on(2)).answer is Answer.HOLD
 
