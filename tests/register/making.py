@@ -20,8 +20,10 @@ from inspection_rules.words import (
     ItemKind,
     Mend,
     Method,
+    Moisture,
     PartKind,
     SpliceKind,
+    Tension,
 )
 
 MATE = Person(name="mate", competence=Competence.USER)
@@ -70,7 +72,14 @@ def inspection(record_id: str, number: int = 0, **changes: Any) -> Inspection:
         "by": EXAMINER,
         "kind": InspectionKind.PERIODIC,
         "readings": (
-            Reading(observation="mark_tail", part="A", values=("240 mm", "9 1/2 in"), method=Method.STEEL_RULE),
+            Reading(
+                observation="mark_tail",
+                part="A",
+                values=("240 mm", "9 1/2 in"),
+                method=Method.STEEL_RULE,
+                tension=Tension.HAND_TAUT,
+                moisture=Moisture.DRY,
+            ),  # fmt: skip
         ),
     }
     return Inspection(**{**values, **changes})

@@ -90,6 +90,30 @@ def test_an_older_programs_lists_are_made_anew_with_progress(
     assert told == [(1, 2), (2, 2)]
 
 
+def test_a_register_from_before_there_were_readings_to_list_gets_them(
+    register: Register, folder: Path, strangers_sql: Sql
+) -> None:
+    register.log_inspection(inspection("n1", 1), judgement(1))
+    register.close()
+    for table in ("part", "reading", "finding", "ruling", "open_ruling"):
+        strangers_sql(f"DROP TABLE {table}")
+    strangers_sql("UPDATE setting SET value = '2' WHERE key = 'projection version'")
+    with Register.open(folder) as again:
+        assert again.verify() == []
+        assert [point.inspection for point in again.series("pendant", "A", "mark_tail")] == ["n1"]
+
+
+def test_lists_of_another_shape_are_made_anew(register: Register, folder: Path, strangers_sql: Sql) -> None:
+    register.close()
+    strangers_sql("ALTER TABLE listed DROP COLUMN late_sentence")
+    strangers_sql("ALTER TABLE reading ADD COLUMN colour TEXT")
+    strangers_sql("UPDATE setting SET value = '99' WHERE key = 'projection version'")
+    with Register.open(folder) as again:
+        assert again.verify() == []
+        again.log_inspection(inspection("n1", 1), judgement(1))
+    assert "colour" not in {name for _, name, *_ in strangers_sql("PRAGMA table_info(reading)")}
+
+
 def test_lists_of_a_newer_program_are_made_anew(register: Register, folder: Path, strangers_sql: Sql) -> None:
     register.close()
     strangers_sql("UPDATE setting SET value = '99' WHERE key = 'projection version'")

@@ -7,7 +7,8 @@ from typing import Any
 import pytest
 
 from app.register import Register
-from inspection_rules.words import Answer
+from inspection_rules.record import Finding
+from inspection_rules.words import Answer, Seen
 
 from .making import EXAMINER, MATE, condemn, day, inspection, judgement, pendant, photo, ruling, stamp, work
 
@@ -18,9 +19,10 @@ PACK = "[pack]\nid = 'yard'\n"
 @pytest.fixture
 def filled(register: Register) -> Register:
     """Six records of the pendant (its own is first), one of another item; a picture, a pack."""
+    cuts = Finding(observation="body_surface", part="body", seen=Seen.PRESENT, conditions=("cut", "glazed"))
     register.keep_pack(PACK)
     first = judgement(1, ruling(Answer.HOLD), packs=(stamp(PACK.encode()),))
-    register.log_inspection(inspection("n1", 1, pictures=(photo(1).sha256,)), first, [photo(1)])
+    register.log_inspection(inspection("n1", 1, findings=(cuts,), pictures=(photo(1).sha256,)), first, [photo(1)])
     register.log_inspection(inspection("n2", 2), judgement(2))
     register.log_work(work("w", 3))
     register.correct("n2", "another line", EXAMINER, day(4))
@@ -94,9 +96,36 @@ def test_the_record_that_happened_first_is_named_first(filled: Register, unguard
         ("DELETE FROM listed_word WHERE item = 'pendant' AND word = 'towing'", "pendant"),
         ("INSERT INTO listed_word VALUES ('new', 'tail')", "tail"),
         ("INSERT INTO listed_word VALUES ('new', 'ghost')", "ghost"),
+        ("UPDATE part SET splice = 'locked eye' WHERE item = 'tail' AND part = 'B'", "tail"),
+        ("DELETE FROM part WHERE item = 'tail' AND part = 'body'", "tail"),
+        ("INSERT INTO part VALUES ('ghost', 'A', 'body', NULL, NULL, 'none', 0, 0, NULL, '', NULL)", "ghost"),
+        ("UPDATE reading SET value = 241 WHERE position = 1", "pendant"),
+        ("UPDATE reading SET text = '241 mm' WHERE position = 1", "pendant"),
+        ("UPDATE reading SET \"on\" = 'some day' WHERE position = 1", "pendant"),
+        ('UPDATE reading SET "on" = 12 WHERE position = 1', "pendant"),
+        ("UPDATE reading SET tension = 'slack' WHERE position = 2", "pendant"),
+        ("UPDATE reading SET inspection = 'n2'", "pendant"),
+        ("DELETE FROM reading WHERE position = 2", "pendant"),
+        ("UPDATE finding SET seen = 'absent'", "pendant"),
+        ("UPDATE finding SET conditions = 'cut'", "pendant"),
+        ("DELETE FROM finding", "pendant"),
+        ("UPDATE ruling SET answer = 'watch'", "pendant"),
+        ("UPDATE ruling SET door = NULL", "pendant"),
+        ("UPDATE ruling SET value = '12.5'", "pendant"),
+        ("UPDATE ruling SET u = '0.1'", "pendant"),
+        ("UPDATE ruling SET sentence = 'Use it.'", "pendant"),
+        ("DELETE FROM ruling", "pendant"),
+        ("UPDATE open_ruling SET answer = 'watch'", "pendant"),
+        ("UPDATE open_ruling SET mends = 'nothing'", "pendant"),
+        ("DELETE FROM open_ruling", "pendant"),
+        (
+            "INSERT INTO open_ruling SELECT 'tail', position, inspection, \"on\", rule, pack, part, answer, door, "
+            "sentence, mends FROM open_ruling",
+            "tail",
+        ),
     ],
 )
-def test_a_changed_list_is_named_and_mended_by_a_rebuild(
+def test_a_changed_projection_is_named_and_mended_by_a_rebuild(
     filled: Register, strangers_sql: Sql, statement: str, item: str
 ) -> None:
     strangers_sql(statement)
