@@ -22,7 +22,7 @@ from app.register.projections import Progress
 from app.register.rows import ItemRow, Today
 from app.register.verify import Fault
 from inspection_rules.case import Case, Site, Use
-from inspection_rules.judgement import Judgement
+from inspection_rules.judgement import Judgement, content_hash
 from inspection_rules.record import Decision, Disposal, Inspection, Item, Person, WorkDone
 from inspection_rules.standing import ItemRecord, Judged, Standing
 from inspection_rules.words import Answer, InspectionKind
@@ -174,9 +174,15 @@ class Register:
     def log_inspection(self, inspection: Inspection, judgement: Judgement, photos: Sequence["Photo"] = ()) -> str:
         """Log an inspection with its judgement and return its id; its draft is gone with the same commit.
 
+        A judgement that was made of another inspection, or of this one before it was changed, is refused.
+
         The pictures are on the disk before the record that names them. Logging the same once more changes
         nothing.
         """
+        if judgement.inspection_sha256 and judgement.inspection_sha256 != content_hash(inspection):
+            raise RegisterError(
+                f"inspection {inspection.id} was changed after it was judged. Nothing was logged. Judge it again."
+            )
         return self._log(Judged(inspection=inspection, judgement=judgement), photos)
 
     @telling
@@ -248,6 +254,15 @@ class Register:
         """Return where an item stands on a local date, from all of its records up to then."""
         with self._reader.connect() as connection:
             return effect.standing_of(item_id, log.entries(connection, item_id, self._known), on)
+
+    @telling
+    def standing_with(self, judged: Judged, on: date) -> Standing:
+        """Return where its item will stand on a local date once this inspection is logged."""
+        item_id = judged.inspection.item
+        with self._reader.connect() as connection:
+            found = log.entries(connection, item_id, self._known)
+        added = log.Entry(judged.inspection.id, Inspected(device=self.device, judged=judged))
+        return effect.standing_of(item_id, [*found, added], on)
 
     @telling
     def pack_text(self, sha256: str) -> str | None:

@@ -1,8 +1,8 @@
 """The tables: the log, what is projected from it, and what is local to this folder.
 
 Times are UTC texts of one fixed length, so that they sort as they happened; words of the trade are stored by
-their value. The projections that repeat what inspections say lie clustered by item: one more inspection touches
-few pages, and an item's rows are read in one piece.
+their value. The projections that repeat what inspections say lie clustered by item and inspection, without any
+further index: one more inspection touches few pages, and an item's rows are read in one piece.
 """
 
 from datetime import date
@@ -130,9 +130,9 @@ class ListedReading(SQLModel, table=True):
     __table_args__ = ({"sqlite_with_rowid": False},)
 
     item: str = Field(primary_key=True)
+    inspection: str = Field(primary_key=True)
     part: str = Field(primary_key=True)
     observation: str = Field(primary_key=True)
-    inspection: str = Field(primary_key=True)
     position: int = Field(primary_key=True)
     on: date
     at: str
@@ -169,7 +169,7 @@ class ListedRuling(SQLModel, table=True):
     """
 
     __tablename__ = "ruling"
-    __table_args__ = (Index("ruling_by_rule", "rule"), {"sqlite_with_rowid": False})
+    __table_args__ = ({"sqlite_with_rowid": False},)
 
     item: str = Field(primary_key=True)
     inspection: str = Field(primary_key=True)

@@ -79,7 +79,7 @@ def inspection(record_id: str, number: int = 0, **changes: Any) -> Inspection:
                 method=Method.STEEL_RULE,
                 tension=Tension.HAND_TAUT,
                 moisture=Moisture.DRY,
-            ),  # fmt: skip
+            ),
         ),
     }
     return Inspection(**{**values, **changes})
