@@ -92,9 +92,7 @@ def _parser() -> argparse.ArgumentParser:
     schema.set_defaults(run=_schema)
 
     rules = commands.add_parser("rules", help="list the rules, show one, or check a pack")
-    rules.add_argument(
-        "rule", nargs="?", metavar="RULE", help="a rule's id, or: coverage"
-    )
+    rules.add_argument("rule", nargs="?", metavar="RULE", help="a rule's id, or: coverage")
     rules.add_argument("--check", type=Path, metavar="PACK.toml", help="check a pack and say what is wrong with it")
     rules.add_argument("--observations", action="store_true", help="list the observations that rules may ask for")
     rules.add_argument("--json", action="store_true")

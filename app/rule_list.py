@@ -67,6 +67,8 @@ def _outcome(rule: Rule) -> str:
 
 
 def _standing(rule: Rule) -> str:
+    if rule.source.kind == "maker":
+        return "the splice's own instruction, as recorded"
     return {"none": rule.source.kind, "read": f"{rule.source.kind}, read"}.get(
         rule.source.verified, f"{rule.source.kind}, {rule.source.verified} source"
     )

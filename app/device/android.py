@@ -25,7 +25,7 @@ T = TypeVar("T")
 ANDROID_10, ANDROID_13 = 29, 33
 RESULT_OK = -1
 POSITION_KEEPS = timedelta(minutes=10)
-_requests = count(0x7A00)       # one number for each request, so that an answer finds its question
+_requests = count(0x7A00)  # one number for each request, so that an answer finds its question
 
 
 class Android:
@@ -74,7 +74,7 @@ class Android:
 def _attempt(failure: str, work: Callable[[], T]) -> T | Unavailable:
     try:
         return work()
-    except Exception as error:      # Java exceptions have no common Python class that can be imported here
+    except Exception as error:  # Java exceptions have no common Python class that can be imported here
         return Unavailable(f"{failure} ({error or type(error).__name__}).")
 
 
@@ -135,7 +135,7 @@ def _take_picture(done: Callable[[bytes | Cancelled | Unavailable], None]) -> No
     uri = _new_entry("Images$Media", f"throatmark-{datetime.now(UTC):%Y%m%d-%H%M%S-%f}.jpg", "image/jpeg")
     intent = _java("android.content.Intent")("android.media.action.IMAGE_CAPTURE")
     intent.putExtra("output", cast("android.os.Parcelable", uri))
-    intent.addFlags(3)      # FLAG_GRANT_READ_URI_PERMISSION | FLAG_GRANT_WRITE_URI_PERMISSION
+    intent.addFlags(3)  # FLAG_GRANT_READ_URI_PERMISSION | FLAG_GRANT_WRITE_URI_PERMISSION
 
     def answered(completed: bool, _data: Any) -> None:
         picture = _attempt("The picture cannot be read", lambda: _read(uri)) if completed else Cancelled()
@@ -236,7 +236,7 @@ def _share(file: Path) -> str:
     intent = _java("android.content.Intent")("android.intent.action.SEND")
     intent.setType(kind)
     intent.putExtra("android.intent.extra.STREAM", cast("android.os.Parcelable", uri))
-    intent.addFlags(1)      # FLAG_GRANT_READ_URI_PERMISSION
+    intent.addFlags(1)  # FLAG_GRANT_READ_URI_PERMISSION
     # The file lies in Downloads whether or not a share sheet comes up.
     chooser = _java("android.content.Intent").createChooser
     _attempt("", lambda: _activity().startActivity(chooser(intent, None)))

@@ -22,5 +22,5 @@ def borrow(ability: str, method: str, **how: Any) -> Any:
             platform = importlib.import_module("plyer.utils").platform
             module = importlib.import_module(f"plyer.platforms.{platform}.{ability}")
             return getattr(module.instance(), method)(**how)
-        except Exception as error:      # NotImplementedError, ImportError, OSError, D-Bus and Java errors
+        except Exception as error:  # NotImplementedError, ImportError, OSError, D-Bus and Java errors
             return Unavailable(f"This device offers no {ability} ({error or type(error).__name__}).")

@@ -13,7 +13,7 @@ from app.device import folders
 from app.device.abilities import Cancelled, Position, Unavailable
 from app.device.borrowed import borrow
 
-CHOOSERS = {"zenity": "gnome", "kdialog": "kde", "yad": "yad"}      # program: plyer's name for it
+CHOOSERS = {"zenity": "gnome", "kdialog": "kde", "yad": "yad"}  # program: plyer's name for it
 
 
 class Desktop:
@@ -51,9 +51,7 @@ class Desktop:
             return Unavailable(f"No file chooser is installed (one of {', '.join(CHOOSERS)}).")
         how["desktop_override"] = CHOOSERS[found]
         # plyer waits for the chooser's window, which must not hold up ours.
-        threading.Thread(
-            target=lambda: done(_chosen(borrow("filechooser", "open_file", **how))), daemon=True
-        ).start()
+        threading.Thread(target=lambda: done(_chosen(borrow("filechooser", "open_file", **how))), daemon=True).start()
         return None
 
     def position(self) -> Position | Unavailable:
@@ -86,7 +84,7 @@ def _chosen(answer: list[str] | Unavailable | None) -> list[Path] | Cancelled | 
         return answer
     paths = [Path(path) for path in answer or [] if path]
     missing = [path for path in paths if not path.is_file()]
-    if missing:     # a name with the chooser's own separator in it comes back in pieces
+    if missing:  # a name with the chooser's own separator in it comes back in pieces
         return Unavailable(f"The file chooser gave a name that is no file: {missing[0]}.")
     return paths or Cancelled()
 

@@ -70,7 +70,7 @@ def _keep_first(file: Path, text: str) -> None:
             os.link(part, file)
         except FileExistsError:
             pass
-        except OSError:         # no hard links here (Android): one process only, so a rename will do
+        except OSError:  # no hard links here (Android): one process only, so a rename will do
             part.rename(file)
     finally:
         part.unlink(missing_ok=True)

@@ -13,7 +13,7 @@ from PIL.TiffImagePlugin import IFDRational
 EXIF_IFD, GPS_IFD = 0x8769, 0x8825
 DATE_TIME_ORIGINAL, DATE_TIME, ORIENTATION = 0x9003, 0x0132, 0x0112
 LATITUDE_REF, LATITUDE, LONGITUDE_REF, LONGITUDE = 1, 2, 3, 4
-TURNS = {       # how to turn the stored picture so that it stands upright
+TURNS = {  # how to turn the stored picture so that it stands upright
     2: Image.Transpose.FLIP_LEFT_RIGHT,
     3: Image.Transpose.ROTATE_180,
     4: Image.Transpose.FLIP_TOP_BOTTOM,
@@ -22,7 +22,7 @@ TURNS = {       # how to turn the stored picture so that it stands upright
     7: Image.Transpose.TRANSVERSE,
     8: Image.Transpose.ROTATE_90,
 }
-SECOND_PARTS = 10_000       # a ten-thousandth of a second of arc is 3 mm on the ground
+SECOND_PARTS = 10_000  # a ten-thousandth of a second of arc is 3 mm on the ground
 
 
 def turn_of(exif: Image.Exif) -> Image.Transpose | None:
@@ -77,7 +77,7 @@ def _ifd(exif: Image.Exif, tag: int) -> dict[int, object]:
     """Return one directory of tags; a damaged one is as good as none."""
     try:
         return dict(exif.get_ifd(tag))
-    except Exception:       # the parser fails in as many ways as there are damaged directories
+    except Exception:  # the parser fails in as many ways as there are damaged directories
         return {}
 
 

@@ -15,11 +15,11 @@ from app.photos.exif import chosen_exif, place_of, taken_at_of, turn_of
 
 FILE_LIMIT = 64 * 1024 * 1024
 PIXEL_LIMIT = 120_000_000
-LONG_SIDE = 2016        # 4032 / 2 and 8064 / 4: a JPEG decoder reaches it without resampling
+LONG_SIDE = 2016  # 4032 / 2 and 8064 / 4: a JPEG decoder reaches it without resampling
 THUMBNAIL_SIDE = 320
 QUALITY = 85
-FORMATS = ("JPEG", "PNG", "WEBP")       # MPO opens as JPEG
-STILL_FORMATS = ("JPEG", "MPO", "HEIF")     # more frames there are second views, not a film
+FORMATS = ("JPEG", "PNG", "WEBP")  # MPO opens as JPEG
+STILL_FORMATS = ("JPEG", "MPO", "HEIF")  # more frames there are second views, not a film
 HEIF_BRANDS = (b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1", b"heif", b"avif")
 
 
@@ -85,7 +85,7 @@ def intake(data: bytes, name: str, keep_place: bool = False) -> Photo:
             raise PhotoRefused(
                 name, "this device has not enough memory for it", "Take the photograph at a lower resolution"
             ) from None
-        except Exception as error:      # decoders fail in many ways on bytes made to hurt them
+        except Exception as error:  # decoders fail in many ways on bytes made to hurt them
             raise _damaged(name) from error
 
 
@@ -156,7 +156,7 @@ def _shrunk(source: Image.Image) -> Image.Image:
     profile = source.info.get("icc_profile")
     image = source
     if source.format not in ("JPEG", "MPO"):
-        image = _flattened(source)      # a palette cannot be resampled, and see-through needs its white first
+        image = _flattened(source)  # a palette cannot be resampled, and see-through needs its white first
     image.thumbnail((LONG_SIDE, LONG_SIDE), Image.Resampling.BICUBIC, reducing_gap=1.0)
     return _in_srgb(image, profile)
 
@@ -188,7 +188,7 @@ def _in_srgb(image: Image.Image, profile: bytes | None) -> Image.Image:
 
 def _encoded(image: Image.Image, exif: Image.Exif) -> bytes:
     out = io.BytesIO()
-    image.info = {}     # a comment or a profile of the source must not ride along
+    image.info = {}  # a comment or a profile of the source must not ride along
     image.save(out, "JPEG", quality=QUALITY, exif=exif)
     return out.getvalue()
 
@@ -202,6 +202,4 @@ def _too_many_pixels(name: str) -> PhotoRefused:
 
 
 def _damaged(name: str) -> PhotoRefused:
-    return PhotoRefused(
-        name, "the file is damaged or incomplete", "Take the photograph again, or copy the file again"
-    )
+    return PhotoRefused(name, "the file is damaged or incomplete", "Take the photograph again, or copy the file again")

@@ -27,12 +27,11 @@ from app.touch.screens.people.people import PeoplePage
 from app.touch.screens.photograph.photograph import PhotographPage
 from app.touch.screens.settings.settings import SettingsPage
 from app.touch.screens.today.today import TodayPage
-from app.touch.services import Begun, Services
+from app.touch.services import Begun, Services, Told
 from app.touch.theme import Theme
 from app.touch.widgets.focus import KeyboardRing
 from app.touch.widgets.page import Stack
 from inspection_rules.book import CaseError
-from inspection_rules.judgement import Judgement
 from inspection_rules.record import Person
 from inspection_rules.walk import Step
 from inspection_rules.words import InspectionKind, Moisture, Tension
@@ -167,9 +166,9 @@ class ThroatmarkApp(App):
         """Open the photographs of a step."""
         self.stack.push(PhotographPage(self.services, self, inspect, step))
 
-    def show_answer(self, inspect: InspectPage, judgement: Judgement) -> None:
+    def show_answer(self, inspect: InspectPage, told: Told) -> None:
         """Open the answer of an inspection."""
-        self.stack.push(AnswerPage(self.services, self, inspect, judgement))
+        self.stack.push(AnswerPage(self.services, self, inspect, told))
 
     def logged(self, said: str) -> None:
         """An inspection was logged: back to today, which says so."""

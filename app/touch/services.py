@@ -51,6 +51,14 @@ class Intake:
     refused: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What an inspection says, and where its item stands once it is logged: that counts everything on record."""
+
+    judgement: Judgement
+    standing: Standing
+
+
 class Services:
     """The one door from the screens to the register, the rules and the photographs.
 
@@ -134,20 +142,28 @@ class Services:
         draft = Draft(inspection=visit.inspection, step=visit.at, photos=visit.photos)
         self.records.do(lambda: self.register.save_draft(draft), lambda _none: done(), failed)
 
-    def judge(self, inspection: Inspection, done: Callable[[Judgement], None]) -> None:
-        """Judge an inspection as it stands."""
-        on = inspection.on
+    def judge(self, inspection: Inspection, done: Callable[[Told], None]) -> None:
+        """Judge an inspection as it is, today: it may have been begun on another day."""
+        on = self._day_of(inspection)
+        self.records.do(lambda: self._told(inspection, on), done)
 
-        def work() -> Judgement:
-            return judge(self.register.case(inspection, on=on), shipped())
+    def log(self, inspection: Inspection, done: Callable[[Told], None], failed: Failed | None = None) -> None:
+        """Judge a signed inspection once more as it will be logged, and log it; its draft goes with it."""
+        on = self._day_of(inspection)
 
-        self.records.do(work, done)
+        def work() -> Told:
+            told = self._told(inspection, on)
+            self.register.log_inspection(inspection, told.judgement)
+            return told
 
-    def log(
-        self, inspection: Inspection, judgement: Judgement, done: Callable[[], None], failed: Failed | None = None
-    ) -> None:
-        """Log a signed inspection; its draft goes in the same transaction."""
-        self.records.do(lambda: self.register.log_inspection(inspection, judgement), lambda _id: done(), failed)
+        self.records.do(work, done, failed)
+
+    def _day_of(self, inspection: Inspection) -> date:
+        return max(self.today(), inspection.on)
+
+    def _told(self, inspection: Inspection, on: date) -> Told:
+        judgement = judge(self.register.case(inspection, on=on), shipped())
+        return Told(judgement, self.register.standing_with(Judged(inspection=inspection, judgement=judgement), on))
 
     def discard(self, draft_id: str, done: Callable[[], None]) -> None:
         """Throw an interrupted inspection away."""

@@ -158,6 +158,11 @@ def found(visit: Visit, seen: Seen, conditions: Sequence[str] = (), reason: str 
     """Answer the present question; an earlier answer to it is replaced, its pictures and note stay."""
     part, observation = visit.at
     kept = _kept(visit)
+    before = visit.entry(visit.at)
+    if isinstance(before, Reading):
+        # What was read before it was given up stays in the record.
+        taken = "read before: " + " · ".join(value.text for value in before.values)
+        kept["note"] = "; ".join(str(one) for one in (kept.get("note"), taken) if one)
     return _with(
         visit,
         Finding(part=part, observation=observation, seen=seen, conditions=tuple(conditions), reason=reason, **kept),

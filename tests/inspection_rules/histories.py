@@ -11,6 +11,7 @@ from inspection_rules.record import (
     Item,
     Part,
     Person,
+    Reading,
     Reference,
     WorkDone,
 )
@@ -26,6 +27,7 @@ from inspection_rules.words import (
     InspectionKind,
     ItemKind,
     Mend,
+    Method,
     PartKind,
     Scope,
     Seen,
@@ -103,12 +105,16 @@ def looked(
     item: str = "pendant",
     **seen: Seen,
 ) -> Judged:
-    """One look and what was said of it; `seen` are findings on the eye at end A."""
+    """One look and what was said of it; `seen` are findings on the eye at end A, which an as-made record is of."""
     findings = tuple(
         Finding(observation=name, part="A", seen=what, reason="under tape" if what is Seen.NOT_EXAMINED else "")
         for name, what in seen.items()
     )
-    inspection = Inspection(id=f"look-{day}", item=item, kind=kind, at=at(day), by=by, findings=findings)
+    made = Reading(observation="bury", part="A", values=("1776 mm",), method=Method.LAID_OUT_TAPE)  # type: ignore[arg-type]
+    readings = (made,) if kind is InspectionKind.AS_MADE else ()
+    inspection = Inspection(
+        id=f"look-{day}", item=item, kind=kind, at=at(day), by=by, findings=findings, readings=readings
+    )
     return Judged(
         inspection=inspection,
         judgement=Judgement(

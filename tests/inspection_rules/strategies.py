@@ -90,7 +90,7 @@ CONDITIONS = {
     "lock_stitching": ("leaning", "broken"),
     "bury_feel": ("bunched", "hollow", "tail_showing"),
     "strand_tails": ("cutting", "shorter", "drawn"),
-    "body_surface": ("fuzzy", "hard", "distorted", "cut"),
+    "body_surface": ("fuzzy", "hard", "distorted", "abraded", "cut"),
     "body_inside": ("grit", "powder", "broken"),
     "shock": ("heat_or_chemical", "shock"),
 }

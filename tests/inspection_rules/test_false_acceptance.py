@@ -36,7 +36,8 @@ GUARDED = [
     (pack, rule)
     for pack in shipped().packs
     for rule in pack.rules
-    if rule.limit is not None and rule.limit.measure != "tucks"  # a count has no uncertainty: compared exactly
+    # A count has no uncertainty; shortening is held once two readings can show it, whatever it truly is.
+    if rule.limit is not None and rule.limit.measure not in ("tucks", "tail_shortening")
 ]
 
 
@@ -65,12 +66,6 @@ def _tail(chance: random.Random) -> Measured:
     return Measured(_read(chance, float(6 * D), good, 1), "mm", good.of_mean(1), good.source)
 
 
-def _shortening(chance: random.Random) -> Measured:
-    good = _default("tail", "steel rule")
-    lost = _read(chance, 100, good, 1) - _read(chance, 100 - float(D) / 2, good, 1)
-    return Measured(lost, "mm", math.hypot(good.of_mean(1), good.of_mean(1)), good.source)
-
-
 def _bury(chance: random.Random) -> Measured:
     laid_out, marks = _default("bury", "tape on the laid-out tail"), _default("mark_offset", "steel rule")
     out = 20.0
@@ -92,7 +87,6 @@ def _angle(chance: random.Random) -> Measured:
 
 AT_THE_LIMIT = {
     "tail": _tail,
-    "tail_shortening": _shortening,
     "effective_diameter_loss": _girths,
     "remaining_bury": _bury,
     "throat_angle": _angle,

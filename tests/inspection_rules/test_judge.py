@@ -9,6 +9,7 @@ from inspection_rules.words import Answer, Door
 from .building import MATE, baselines, buried_sling, case, inspection, judged, laid_sling, ruling
 
 TODAY = "2026-07-01"
+HOW = {"tension": "hand-taut", "moisture": "dry"}
 
 
 def before_use(item, **changed):
@@ -194,7 +195,7 @@ def test_a_condition_seen_is_told_by_every_rule_that_knows_it_and_the_worst_wins
 
 
 def test_a_watch_brings_the_next_look_nearer_and_says_when():
-    item = laid_sling()
+    item = laid_sling(kind="line", duty="mooring")
 
     judgement = judged(case(item, periodic(item, seen={("body", "body_inside"): "grit"})))
 
@@ -207,7 +208,9 @@ def test_two_marks_read_as_distances_stand_in_for_the_offset():
     item = buried_sling()
     look = periodic(item, without=(("A", "mark_offset"),))
     for name in ("mark_tail", "mark_standing"):
-        look["readings"].append({"observation": name, "part": "A", "values": ["48 mm", "48 mm"], "method": "tape"})
+        look["readings"].append(
+            {"observation": name, "part": "A", "values": ["48 mm", "48 mm"], "method": "tape", **HOW}
+        )
 
     assert not judged(case(item, look)).missing
 

@@ -246,8 +246,22 @@ def test_as_found_record_whose_marks_cannot_be_used_is_held() -> None:
     case = pendant_case()
     now = inspection(case["item"], "as found", 80)
     now["readings"] = [
-        {"observation": "mark_tail", "part": "A", "values": ["48 mm"], "method": "tape", "tension": "slack"},
-        {"observation": "mark_standing", "part": "A", "values": ["48 mm"], "method": "tape"},
+        {
+            "observation": "mark_tail",
+            "part": "A",
+            "values": ["48 mm"],
+            "method": "tape",
+            "tension": "slack",
+            "moisture": "dry",
+        },
+        {
+            "observation": "mark_standing",
+            "part": "A",
+            "values": ["48 mm"],
+            "method": "tape",
+            "tension": "hand-taut",
+            "moisture": "dry",
+        },
     ]
     case["inspection"], case["baselines"] = now, []
     assert rank(case) >= HOLD

@@ -7,6 +7,7 @@ from inspection_rules.words import Answer, Door
 from .building import baselines, buried_sling, case, inspection, judged, laid_sling, ruling
 
 TODAY = "2026-07-01"
+HOW = {"tension": "hand-taut", "moisture": "dry"}
 
 
 def thinner(worst: str) -> object:
@@ -159,7 +160,7 @@ def test_two_distances_cannot_clear_what_they_cannot_see():
     def by_distances(kind, on, tail):
         look = inspection(item, kind, on, without=(("A", "mark_offset"),))
         for name, value in (("mark_tail", tail), ("mark_standing", "48 mm")):
-            look["readings"].append({"observation": name, "part": "A", "values": [value], "method": "tape"})
+            look["readings"].append({"observation": name, "part": "A", "values": [value], "method": "tape", **HOW})
         return look
 
     past = [inspection(item, "as made", "2026-01-05"), by_distances("bedded in", "2026-01-19", "48 mm")]

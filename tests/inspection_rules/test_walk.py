@@ -46,7 +46,7 @@ def test_what_is_not_needed_may_be_added():
     item = Item.model_validate(buried_sling())
     may = {s.observation.id for s in optional_steps(item, InspectionKind.BEFORE_USE, (), shipped())}
 
-    assert {"mark_offset", "throat_entry", "tip_step", "girth_worst"} <= may
+    assert {"mark_offset", "throat_entry", "girth_worst"} <= may
 
 
 def test_the_first_open_step_is_the_first_without_an_answer():

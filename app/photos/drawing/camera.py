@@ -18,7 +18,7 @@ from app.photos.exif import chosen_exif
 from app.resources import asset
 
 WIDTH, HEIGHT = 1600, 1200
-FINE = 2        # layers are drawn this many times larger and then shrunk, which smooths every edge
+FINE = 2  # layers are drawn this many times larger and then shrunk, which smooths every edge
 QUALITY = 90
 
 Point = tuple[float, float]
@@ -116,7 +116,7 @@ def laid_on(
     blurred = alpha.reduce(4).filter(ImageFilter.GaussianBlur(softness / 4))
     blurred = blurred.resize(alpha.size, Image.Resampling.BILINEAR)
     cast = Image.new("L", alpha.size)
-    cast.paste(blurred, (0, round(height)))     # what enters at the edge throws its shadow there too
+    cast.paste(blurred, (0, round(height)))  # what enters at the edge throws its shadow there too
     cast.paste(blurred, (round(height * 0.7), round(height)))
     picture = picture.copy()
     picture.paste((16, 15, 18), (left, top), cast.point([round(level * dark) for level in range(256)]))

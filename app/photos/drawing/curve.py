@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from app.photos.drawing.camera import Point
 
-STEP = 24       # pieces between two of the given points
+STEP = 24  # pieces between two of the given points
 
 
 class Curve:

@@ -11,9 +11,9 @@ from app.photos.drawing.curve import Curve
 from app.photos.drawing.rope import Rope, braid, laid, ring
 from app.photos.drawing.things import tape
 
-MM = 3.2                # pixels a millimetre on the ground
+MM = 3.2  # pixels a millimetre on the ground
 THROAT = (905.0, 560.0)
-MARK = 90.0             # millimetres from the throat to each leg's mark when the splice was made
+MARK = 90.0  # millimetres from the throat to each leg's mark when the splice was made
 MARK_RED = (176, 32, 34)
 
 

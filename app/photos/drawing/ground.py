@@ -38,7 +38,7 @@ def bench(camera: Camera, rng: Random) -> Image.Image:
     surface = Image.new("RGB", SIZE)
     edges = [-220, 210, 520, 850, HEIGHT + 220]
     for upper, lower in pairwise(edges):
-        top = upper - 140       # room for the tilt and the turn of the camera
+        top = upper - 140  # room for the tilt and the turn of the camera
         board = (WIDTH, lower - upper + 280)
         grain = ImageChops.blend(noise(rng, (9, 60), board), noise(rng, (60, 320), board), 0.35)
         tone = rng.uniform(0.88, 1.08)

@@ -14,8 +14,8 @@ from app.photos.drawing.camera import Colour, Layer, Point, mixed, shade
 from app.photos.drawing.curve import Curve
 
 RIM = math.pi / 2
-CLOSE = 60.0        # from this radius in pixels on, a strand's yarns and roundness are seen
-LIGHT = (-0.42, -0.52, 0.74)        # from the upper left, above the ground
+CLOSE = 60.0  # from this radius in pixels on, a strand's yarns and roundness are seen
+LIGHT = (-0.42, -0.52, 0.74)  # from the upper left, above the ground
 
 
 @dataclass(frozen=True)
@@ -25,7 +25,7 @@ class Rope:
     curve: Curve
     radius: Callable[[float], float]
     colour: Colour
-    shadow: Callable[[float, float], float] = lambda _along, _angle: 1.0       # a dent: less than 1
+    shadow: Callable[[float, float], float] = lambda _along, _angle: 1.0  # a dent: less than 1
 
     def place(self, along: float, angle: float, lifted: float = 1.0) -> Point:
         """Return where a place on the surface is, or above it when `lifted` is more than 1."""
@@ -137,7 +137,7 @@ def laid(layer: Layer, rope: Rope, rng: Random, start: float, end: float) -> Non
 
     angles = [-RIM + RIM * step / 9 for step in range(19)]
     bands = [(0.03 + 0.02 * step, 0.97 - 0.035 * step, 0.56 + 0.052 * step) for step in range(11)]
-    offset = math.floor((start - lay) / pitch) * pitch       # two pieces of one rope keep step
+    offset = math.floor((start - lay) / pitch) * pitch  # two pieces of one rope keep step
     while offset < end + lay:
         for low, high, light in bands:
             for left, right in pairwise(angles):

@@ -36,7 +36,7 @@ def lock_stitching(picture: Image.Image, camera: Camera, rng: Random, colour: Co
     return picture
 
 
-Spot = tuple[float, float]      # distance along, angle round
+Spot = tuple[float, float]  # distance along, angle round
 
 
 def _twisted(layer: Layer, points: list[Point], rng: Random, thick: float) -> None:

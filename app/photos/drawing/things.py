@@ -17,7 +17,7 @@ def tape(picture: Image.Image, camera: Camera, start: Point, length_mm: int, mm:
     """Lay a measuring tape down: a long tick each centimetre, a short one each half, `mm` pixels apart."""
     layer = Layer(camera, TAPE)
     (x, y), end, height = start, start[0] + length_mm * mm, 15 * mm
-    for step in range(6):       # hollow across, as a spring tape is
+    for step in range(6):  # hollow across, as a spring tape is
         upper, lower = y + height * step / 6, y + height * (step + 1) / 6
         layer.polygon([(x, upper), (end, upper), (end, lower), (x, lower)], shade(TAPE, 0.86 + 0.05 * step))
     layer.polygon([(x - 9, y - 6), (x, y - 6), (x, y + height + 6), (x - 9, y + height + 6)], (150, 152, 154))
@@ -172,4 +172,3 @@ def _cut(layer: Layer, rng: Random, curve: Curve, half: float, colour: Colour) -
 
 def _shares(steps: int) -> list[float]:
     return [step / steps for step in range(1, steps + 1)]
-

@@ -7,14 +7,16 @@ from kivy.uix.widget import Widget
 from app.touch.markup import load_markup
 from app.touch.screens.ask.ask import ChoicePage
 from app.touch.screens.inspect.inspect import InspectPage
-from app.touch.services import Services
+from app.touch.services import Services, Told
 from app.touch.widgets.buttons import MainButton, QuietButton
 from app.touch.widgets.card import Card
 from app.touch.widgets.page import Page
+from app.touch.widgets.reason import ruling_card
 from app.touch.widgets.words import Quiet, Title
-from app.touch.wording import DO_NOT_USE, answer_words, day, part_name, place_name, stopped, who
+from app.touch.wording import DO_NOT_USE, answer_words, day, place_name, stopped, who
 from inspection_rules.judgement import Judgement, Ruling
 from inspection_rules.record import Item
+from inspection_rules.standing import Standing
 from inspection_rules.words import Answer, Door
 
 TAGGED = "DO NOT USE tag hung"
@@ -25,13 +27,18 @@ NEITHER = "Neither of them yet"
 class AnswerPage(Page):
     """The answer of one inspection, before it is signed."""
 
-    def __init__(self, services: Services, app: Any, inspect: InspectPage, judgement: Judgement, **kwargs: Any) -> None:
+    def __init__(self, services: Services, app: Any, inspect: InspectPage, told: Told, **kwargs: Any) -> None:
         super().__init__(**kwargs)
-        self._services, self._app, self._inspect, self.judgement = services, app, inspect, judgement
+        self._services, self._app, self._inspect, self.told = services, app, inspect, told
         self._unfolded = False
         self._signing = False
         app.bind(person=self._signer)
         self._build()
+
+    @property
+    def judgement(self) -> Judgement:
+        """What this inspection says by itself."""
+        return self.told.judgement
 
     def _signer(self, *_changed: object) -> None:
         if self.manager is not None:
@@ -50,8 +57,9 @@ class AnswerPage(Page):
             if one.answer is not Answer.SERVICEABLE and (one.part, one.observation) not in open_keys
         ]
         fine = [one for one in judgement.rulings if one.answer is Answer.SERVICEABLE]
-        content: list[Widget] = [answer_card(judgement)]
+        content: list[Widget] = [answer_card(judgement, self.told.standing)]
         content += [ruling_card(one, item) for one in against]
+        content += self._from_before(item)
         if open_keys:
             content.append(self._not_looked_at(item))
         if judgement.not_for_this_use:
@@ -63,6 +71,15 @@ class AnswerPage(Page):
         content += self._signature()
         self.fill(*content)
         self._fill_foot()
+
+    def _from_before(self, item: Item) -> list[Widget]:
+        """What earlier records hold against the item and this look does not close."""
+        here = self._inspect.visit.inspection.id
+        earlier = [one for one in self.told.standing.open if one.inspection != here]
+        if not earlier:
+            return []
+        cards = [ruling_card(one.ruling, item, since=one.on) for one in earlier]
+        return [Title(text="Still open from before"), *cards]
 
     def _not_looked_at(self, item: Item) -> Card:
         """All that has no answer yet, as one reason: twelve cards that say the same would hide the others."""
@@ -90,7 +107,7 @@ class AnswerPage(Page):
 
     def _fill_foot(self) -> None:
         sign = MainButton(text="Sign and log")
-        sign.bind(on_release=lambda _one: self._secure() if stopped(self.judgement.answer) else self._log(""))
+        sign.bind(on_release=lambda _one: self._secure() if stopped(self.told.standing.answer) else self._log(""))
         back = QuietButton(text="Back to the rope", bold=True)
         back.bind(on_release=lambda _one: self._app.back())
         self.fill_foot(sign, back)
@@ -113,8 +130,8 @@ class AnswerPage(Page):
     def _sign_as(self, person: Any) -> None:
         self._inspect.sign_as(person, self._rejudged)
 
-    def _rejudged(self, judgement: Judgement) -> None:
-        self.judgement = judgement
+    def _rejudged(self, told: Told) -> None:
+        self.told = told
         self._build()
 
     def _log(self, secured: str) -> None:
@@ -122,11 +139,10 @@ class AnswerPage(Page):
             return
         self._signing = True
         visit = self._inspect.signed(secured)
-        judgement = self.judgement
 
-        def done() -> None:
-            said = answer_words(judgement.answer, judgement.door)
-            if stopped(judgement.answer):
+        def done(told: Told) -> None:
+            said = answer_words(told.standing.answer, told.standing.door)
+            if stopped(told.standing.answer):
                 said = f"{DO_NOT_USE}: {said}"
             self._app.logged(f"Logged: {visit.item.tag}, {said}.")
 
@@ -134,48 +150,29 @@ class AnswerPage(Page):
             self._signing = False
             self._app.failed(error)
 
-        self._services.log(visit.inspection, judgement, done, failed)
+        self._services.log(visit.inspection, done, failed)
 
 
-def answer_card(judgement: Judgement) -> Card:
-    """Head the page: what to do, and until when."""
-    answer = judgement.answer
-    said = answer_words(answer, judgement.door)
-    until = f"Next inspection by {day(judgement.next_due)}." if judgement.next_due else ""
+def answer_card(judgement: Judgement, standing: Standing) -> Card:
+    """Head the page: what to do, and until when. What is on record counts as much as what was seen just now."""
+    answer, door = standing.answer, standing.door
+    said = answer_words(answer, door)
     if stopped(answer):
-        return Card(answer=answer.value, heavy=True, title=DO_NOT_USE, lines=[said, _what_to_do(judgement)])
+        lines = [said, _what_to_do(answer, door)]
+        if not stopped(judgement.answer):
+            lines.append("This look found nothing new; what stands from before still stops it.")
+        return Card(answer=answer.value, heavy=True, title=DO_NOT_USE, lines=lines)
+    until = f"Next inspection by {day(standing.next_due)}." if standing.next_due else ""
     todo = "Use it." if answer is Answer.SERVICEABLE else "Use it, and look again sooner."
     return Card(answer=answer.value, title=said.capitalize(), lines=[todo, until], large=True)
 
 
-def _what_to_do(judgement: Judgement) -> str:
-    if judgement.answer is Answer.REMOVE:
+def _what_to_do(answer: Answer, door: Door | None) -> str:
+    if answer is Answer.REMOVE:
         return "Out of service now."
-    if judgement.door is Door.REFER:
-        return "A competent person examines the cause."
+    if door is Door.REFER:
+        return "Have a competent person examine the cause."
     return "Make the observation that is missing or in doubt."
-
-
-def ruling_card(ruling: Ruling, item: Item) -> Card:
-    """Show one reason: the part, what was found, what to do, and where the rule comes from."""
-    where = part_name(item, ruling.part)
-    title = f"{ruling.title} · {where}" if where else ruling.title
-    again = f"Look again by {day(ruling.look_again)}." if ruling.look_again else ""
-    back = f"What may bring it back: {ruling.mends}." if ruling.answer is Answer.REMOVE else ""
-    doubt = f"Doubt: {ruling.u_source}" if ruling.u_source else ""
-    return Card(
-        answer=ruling.answer.value,
-        title=title,
-        lines=[ruling.sentence, ruling.action, again, back],
-        small=[doubt, cited(ruling)],
-    )
-
-
-def cited(ruling: Ruling) -> str:
-    """Write where a rule comes from, what kind of source that is, and how well it was verified."""
-    source = ruling.source
-    kind = "" if source.kind in str(source).lower() else f" · {source.kind}"
-    return f"{source}{kind}"
 
 
 load_markup(__file__)

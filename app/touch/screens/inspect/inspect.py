@@ -16,7 +16,7 @@ from app.figures import figure
 from app.touch import visit as visits
 from app.touch.markup import load_markup
 from app.touch.screens.ask.ask import ChoicePage, NotePage
-from app.touch.services import Begun, Services
+from app.touch.services import Begun, Services, Told
 from app.touch.visit import Visit
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
 from app.touch.widgets.figure import FigureCard
@@ -224,9 +224,9 @@ class InspectPage(Page):
     def _judge(self) -> None:
         judged = self.visit.inspection
 
-        def done(judgement: Judgement) -> None:
+        def done(told: Told) -> None:
             if judged is self.visit.inspection:
-                self.judgement = judgement
+                self.judgement = told.judgement
                 self._sign()
 
         self._services.judge(judged, done)
@@ -272,9 +272,14 @@ class InspectPage(Page):
 
     def _answer(self) -> None:
         inspection = self.visit.inspection
-        self._services.judge(inspection, lambda judgement: self._app.show_answer(self, judgement))
 
-    def sign_as(self, person: Person, done: Callable[[Judgement], None]) -> None:
+        def done(told: Told) -> None:
+            if inspection is self.visit.inspection:  # else something was answered meanwhile: it is asked for again
+                self._app.show_answer(self, told)
+
+        self._services.judge(inspection, done)
+
+    def sign_as(self, person: Person, done: Callable[[Told], None]) -> None:
         """Let another person sign: saved, and judged anew, since a rule may ask who examines."""
         inspection = self.visit.inspection.model_copy(update={"by": person})
         changed = replace(self.visit, inspection=inspection)

@@ -10,6 +10,7 @@ from app.touch.services import Looked, Services
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
 from app.touch.widgets.card import Card
 from app.touch.widgets.page import Page
+from app.touch.widgets.reason import ruling_card
 from app.touch.widgets.rope import RopeSpine, spine_width
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import DO_NOT_USE, answer_words, day, part_name, stopped, who
@@ -17,7 +18,7 @@ from inspection_rules.record import Item
 from inspection_rules.standing import Judged, Standing
 from inspection_rules.words import Answer, InspectionKind, Scope, worst
 
-MOST_REASONS = 3
+MOST_REASONS = 6
 KINDS = (InspectionKind.BEFORE_USE, InspectionKind.PERIODIC)
 OTHER_KINDS = (InspectionKind.AFTER_INCIDENT, InspectionKind.AS_MADE, InspectionKind.BEDDED_IN, InspectionKind.AS_FOUND)
 
@@ -38,14 +39,16 @@ class ItemPage(Page):
     def _show(self, looked: Looked) -> None:
         item, standing = looked.item, looked.standing
         self.heading, self.under = f"{item.tag} · {item.description}", described(item)
-        signs = part_signs(item, looked.judged)
+        signs = part_signs(item, looked.judged, standing)
         stations = [(part.id, "eye" if part.end else "body") for part in item.parts if part.end or part.kind == "body"]
         if stations:
             self.side_width = spine_width(self.width)
             self.rope.show(item, stations, {(part, name): part_name(item, part) for part, name in stations})
             self.rope.sign({key: signs.get(key[0]) for key in stations}, None)
         content: list[Widget] = [standing_card(standing)]
-        content += reasons(looked)
+        content += [ruling_card(one.ruling, item, since=one.on) for one in standing.open[:MOST_REASONS]]
+        if len(standing.open) > MOST_REASONS:
+            content.append(Quiet(text=f"and {len(standing.open) - MOST_REASONS} more reasons"))
         others = QuietButton(text="Another inspection")
         others.bind(on_release=lambda _one: self._other(looked))
         content.append(others)
@@ -65,7 +68,9 @@ class ItemPage(Page):
         interrupted = any(draft.inspection.kind is kind for draft in looked.drafts)
         before = kind is InspectionKind.BEFORE_USE
         text = kind.capitalize() + (" examination" if kind is InspectionKind.PERIODIC else "")
-        button = (MainButton if before else AnswerButton)(text=f"Go on: {kind}" if interrupted else text)
+        # What is not to be used does not ask to be used.
+        main = before and not stopped(looked.standing.answer)
+        button = (MainButton if main else AnswerButton)(text=f"Go on: {kind}" if interrupted else text)
         button.bind(on_release=lambda _one: self._app.begin(self._id, kind))
         return button
 
@@ -81,32 +86,22 @@ def standing_card(standing: Standing) -> Card:
     )
 
 
-def reasons(looked: Looked) -> list[Widget]:
-    """Write the other reasons that are open, worst first, as far as they fit a glance."""
-    others = looked.standing.open[1:]
-    said = [
-        f"{part_name(looked.item, one.ruling.part) or 'item'}: {one.ruling.sentence}" for one in others[:MOST_REASONS]
-    ]
-    if len(others) > MOST_REASONS:
-        said.append(f"and {len(others) - MOST_REASONS} more")
-    return [Quiet(text=text) for text in said]
-
-
 def described(item: Item) -> str:
     """Write what an item is: kind, fibre, size, place."""
     size = item.diameter or item.circumference
     return " · ".join(str(one) for one in (item.kind, item.fibre, size, item.place) if one)
 
 
-def part_signs(item: Item, judged: tuple[Judged, ...]) -> dict[str, Answer]:
-    """Return the sign of each part: the worst of what the latest inspection says of it."""
+def part_signs(item: Item, judged: tuple[Judged, ...], standing: Standing) -> dict[str, Answer]:
+    """Return the sign of each part: the worst of what is open and of what the latest inspection says of it."""
     if not judged:
         return {}
-    rulings = judged[-1].judgement.rulings
+    rulings = [r for r in judged[-1].judgement.rulings if r.scope is Scope.ITEM]
+    rulings += [one.ruling for one in standing.open]
     return {
-        part.id: worst([r.answer for r in rulings if r.part == part.id and r.scope is Scope.ITEM])
+        part.id: worst([ruling.answer for ruling in rulings if ruling.part == part.id])
         for part in item.parts
-        if any(r.part == part.id for r in rulings)
+        if any(ruling.part == part.id for ruling in rulings)
     }
 
 

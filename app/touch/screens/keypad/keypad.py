@@ -68,8 +68,7 @@ class KeypadPage(Page):
             content.append(Words(text=self.problem, bold=True))
         if self._values:
             content.append(Words(text="This visit: " + " · ".join(value.text for value in self._values)))
-        state = QuietButton(text=f"{self.method} · {self.tension} · {self.moisture}")
-        state.bind(on_release=lambda _one: self._choose_state())
+        state = self._state()
         for widget in (self.pad, self.record):
             if widget.parent is not None:
                 widget.parent.remove_widget(widget)
@@ -86,6 +85,15 @@ class KeypadPage(Page):
             self.pad.ids.left.add_widget(self.record)
         self.fill(*content)
         self.fill_foot(*([] if self.wide else [self.record]))
+
+    def _state(self) -> Widget:
+        """How and in which state it is read: to be chosen until the first value, since they are averaged."""
+        text = f"{self.method} · {self.tension} · {self.moisture}"
+        if self._values:
+            return Words(text=text)
+        button = QuietButton(text=text)
+        button.bind(on_release=lambda _one: self._choose_state())
+        return button
 
     def _record(self, *_event: object) -> None:
         observation = self._step.observation

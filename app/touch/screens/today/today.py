@@ -50,10 +50,10 @@ class TodayPage(Page):
         for draft, item in resumed:
             content.append(self._resume(draft, item))
         for heading, rows in (
+            ("To be removed: do not use", today.removed),
+            ("On hold: do not use", today.held),
             ("Inspection overdue: do not use", today.overdue),
             ("Due within 14 days", today.due),
-            ("On hold: do not use", today.held),
-            ("To be removed: do not use", today.removed),
         ):
             if rows:
                 content.append(Title(text=f"{heading} · {len(rows)}"))
