@@ -28,6 +28,9 @@ GOOD = (
 )  # fmt: skip
 
 
+_fbos: dict[tuple[int, int], Fbo] = {}
+
+
 class Finger(MotionEvent):
     """A touch as a touch screen sends it: position only, no mouse button."""
 
@@ -232,7 +235,11 @@ class Driver:
     def screenshot(self, path: Path) -> Path:
         """The whole window, at any size, under any video driver."""
         self.lay_out()
-        fbo = Fbo(size=Window.size, with_stencilbuffer=True)
+        size = tuple(Window.size)
+        # One for each size: Kivy keeps every Fbo that was drawn into, and updates it with the window's canvas.
+        fbo = _fbos.setdefault(size, None) or Fbo(size=size, with_stencilbuffer=True)
+        _fbos[size] = fbo
+        fbo.clear()
         with fbo:
             ClearColor(*Window.clearcolor)
             ClearBuffers()

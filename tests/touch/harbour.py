@@ -69,7 +69,7 @@ READINGS = {
     "tip_step": ["1780 mm"],
     "eye_length": ["400 mm"],
     "tucks": ["4"],
-    "tail": ["60 mm"],
+    "tail": ["150 mm"],
 }
 
 

@@ -138,7 +138,7 @@ def drafts(folder: Path) -> list:
         return register.drafts()
 
 
-def until(condition: Callable[[], object], timeout: float = 20) -> object:
+def until(condition: Callable[[], object], timeout: float = 60) -> object:
     deadline = time.monotonic() + timeout
     while not (value := condition()):
         assert time.monotonic() < deadline, "not true in time"

@@ -259,3 +259,22 @@ def test_the_list_is_searched_while_typing(ui: Driver) -> None:
     ui.quiet()
     assert ui.shows("RS-02")
     assert not ui.shows("RS-01")
+
+
+def test_a_clean_look_does_not_wash_off_what_stopped_the_item_before(ui: Driver, register: Register) -> None:
+    to_item(ui, "RS-01")
+    ui.tap("Before use")
+    ui.tap("Missing or unreadable")
+    ui.tap("Go on along the rope")
+    ui.good(10)
+    ui.tap("Sign and log")
+    ui.tap("Neither of them yet")
+    ui.tap("RS-01")
+    ui.tap("Before use")
+    ui.good(11)
+    assert ui.shows("DO NOT USE")
+    assert ui.shows("Still open from before")
+    ui.tap("Sign and log")
+    ui.tap("Neither of them yet")
+    assert register.judged("rs-01")[-1].judgement.answer is Answer.SERVICEABLE
+    assert ui.shows("Logged: RS-01, DO NOT USE: remove.")
