@@ -16,7 +16,7 @@ from app.touch.widgets.words import Quiet, Title
 from app.touch.wording import DO_NOT_USE, answer_words, day, place_name, stopped, who
 from inspection_rules.judgement import Judgement, Ruling
 from inspection_rules.record import Item
-from inspection_rules.standing import Standing
+from inspection_rules.standing import Open, Standing
 from inspection_rules.words import Answer, Door
 
 TAGGED = "DO NOT USE tag hung"
@@ -74,11 +74,15 @@ class AnswerPage(Page):
 
     def _from_before(self, item: Item) -> list[Widget]:
         """What earlier records hold against the item and this look does not close."""
-        here = self._inspect.visit.inspection.id
-        earlier = [one for one in self.told.standing.open if one.inspection != here]
+        told = {(one.rule, one.part) for one in self.judgement.rulings if stopped(one.answer)}
+        earlier: dict[tuple[str, str], Open] = {}
+        for one in self.told.standing.open:
+            key = (one.ruling.rule, one.ruling.part)
+            if key not in told:
+                earlier.setdefault(key, one)
         if not earlier:
             return []
-        cards = [ruling_card(one.ruling, item, since=one.on) for one in earlier]
+        cards = [ruling_card(one.ruling, item, since=one.on) for one in earlier.values()]
         return [Title(text="Still open from before"), *cards]
 
     def _not_looked_at(self, item: Item) -> Card:
