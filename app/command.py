@@ -222,8 +222,11 @@ def _report(options: argparse.Namespace) -> int:
 def _verify(options: argparse.Namespace) -> int:
     with _opened(options.register) as register:
         faults = register.verify()
+        for end in register.chain_ends():
+            print(f"{end.device}: {end.entries} entries, last seal {end.seal}")
         if not faults:
             print(f"{register.folder}: every seal and every projection fits")
+            print("Entries cut off the end leave no trace: compare the last seal with one noted elsewhere.")
             return DONE
     print(f"{register.folder}: {len(faults)} do not fit; the first of them:")
     for fault in faults[:SHOWN_FAULTS]:

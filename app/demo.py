@@ -29,6 +29,7 @@ REGIMES = ("US lifting",)
 MARK = "this-is-the-demo.txt"
 DEVICE = "demo"
 REPORT = "retirement.pdf"
+TITLE = "Retirement report · DEMO, all data invented"
 
 Say = Callable[[str], None]
 
@@ -57,7 +58,7 @@ def demo(folder: Path | None, say: Say, today: date | None = None) -> Path:
         _make(home, today or date.today())
     with Register.open(home, DEVICE) as register:
         if not (home / REPORT).exists():
-            retirement_report(register, home / REPORT, today or date.today())
+            retirement_report(register, home / REPORT, today or date.today(), title=TITLE)
         _tell(register, home, today or date.today(), say)
     return home
 

@@ -24,6 +24,7 @@ from inspection_rules.words import (
 )
 
 SEED = 20260312
+BRAIDED = (3, 7)  # the quay yard's slings that are no laid rope
 BURY_MM = 1728  # the invented splice instruction of the Sandpiper's lines asks for 72 diameters of 24 mm
 
 MATE = Person(name="mate", competence=Competence.USER)
@@ -173,8 +174,13 @@ def _tree_crew(clock: Clock, start: date, today: date) -> Iterator[Story]:
 
 def _quay_yard(clock: Clock, rng: Random, start: date, today: date) -> Iterator[Story]:
     for number in range(1, 8):
-        item = _laid(clock, start, f"RS-{number:02}", "three-strand sling", "quay yard", ItemKind.ROPE_SLING,
-                     Duty.LIFTING, f"{rng.choice((3, 4, 6))} m", Fibre.POLYESTER)  # fmt: skip
+        length = f"{rng.choice((3, 4, 6))} m"
+        if number in BRAIDED:
+            item = _line(clock, start, f"RS-{number:02}", "twelve-strand sling", "quay yard", Duty.LIFTING, length,
+                         kind=ItemKind.ROPE_SLING)  # fmt: skip
+        else:
+            item = _laid(clock, start, f"RS-{number:02}", "three-strand sling", "quay yard", ItemKind.ROPE_SLING,
+                         Duty.LIFTING, length, Fibre.POLYESTER)  # fmt: skip
         today_visit = _visit(InspectionKind.BEFORE_USE, today, YARD_HAND)
         if number == 3:
             today_visit = _visit(

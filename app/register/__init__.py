@@ -7,9 +7,10 @@ from app.register.keys import new_id
 from app.register.lookups import OpenRow, Point, RuledRow
 from app.register.register import Register
 from app.register.rows import ItemRow, Today
-from app.register.verify import Fault
+from app.register.verify import ChainEnd, Fault
 
 __all__ = [
+    "ChainEnd",
     "Correction",
     "Draft",
     "Fault",

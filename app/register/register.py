@@ -20,7 +20,7 @@ from app.register.lookups import OpenRow, Point, RuledRow
 from app.register.opening import Opened
 from app.register.projections import Progress
 from app.register.rows import ItemRow, Today
-from app.register.verify import Fault
+from app.register.verify import ChainEnd, Fault
 from inspection_rules.case import Case, Site, Use
 from inspection_rules.judgement import Judgement, content_hash
 from inspection_rules.record import Decision, Disposal, Inspection, Item, Person, WorkDone
@@ -368,6 +368,12 @@ class Register:
         """Check every record, seal, projection, picture and pack text; see `verify.py` for what that can show."""
         with Session(self._reader) as session, Session(self._picture_reader) as pictures_session:
             return checks.verify(session, pictures_session, progress)
+
+    @telling
+    def chain_ends(self) -> list[ChainEnd]:
+        """Return how many entries each device has made and the last seal: what an auditor notes down."""
+        with Session(self._reader) as session:
+            return checks.chain_ends(session)
 
     @telling
     def rebuild(self, progress: Progress | None = None) -> None:

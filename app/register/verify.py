@@ -51,6 +51,27 @@ class _Placed:
     fault: Fault
 
 
+@dataclass(frozen=True, slots=True)
+class ChainEnd:
+    """The end of one device's chain: note its seal elsewhere, and nobody can cut entries off it unseen.
+
+    Attributes:
+        entries: how many the device has made.
+        seal: of the last of them.
+    """
+
+    device: str
+    entries: int
+    seal: str
+
+
+def chain_ends(session: Session) -> list[ChainEnd]:
+    """Return where each device's chain ends, by device."""
+    last = select(Record.device, func.max(Record.seq)).group_by(Record.device).subquery()
+    query = select(Record).join(last, (col(Record.device) == last.c[0]) & (col(Record.seq) == last.c[1]))
+    return [ChainEnd(one.device, one.seq, one.seal) for one in session.exec(query.order_by(Record.device))]
+
+
 def verify(session: Session, pictures: Session, progress: Progress | None = None) -> list[Fault]:
     """Return every fault: of the files, then of the records in the order (at, device, seq), then of the rest.
 

@@ -15,8 +15,8 @@ TITLE = "Retirement report"
 def retirement_report(register: "Register", out: Path, on: date, *, title: str = TITLE, place: str = "") -> Path:
     """Write the report as a PDF and return where it is.
 
-    It is produced as PDF/A-3B, with the records it speaks of attached as JSON. The same register on the same
-    date makes the same bytes.
+    The register is verified first, and the report says what that found. It is produced as PDF/A-3B, with the
+    records it speaks of attached as JSON. The same register on the same date makes the same bytes.
 
     Args:
         out: the file to write; it is replaced as a whole or left as it was.
@@ -29,8 +29,9 @@ def retirement_report(register: "Register", out: Path, on: date, *, title: str =
     """
     check_place(out)
     # The PDF library takes a while to load: a phone that starts the app should not wait for it.
-    from app.reports.retirement_pages import pages
+    from app.reports.retirement_pages import Checked, pages
     from app.reports.stopped import findings
 
-    save(pages(findings(register, on), register, on, title, place), out)
+    checked = Checked(register.verify(), register.chain_ends())
+    save(pages(findings(register, on), register, on, title, place, checked), out)
     return out

@@ -25,11 +25,12 @@ from app.reports.wording import (
     source_line,
 )
 from inspection_rules.book import shipped
+from inspection_rules.judgement import Ruling
 from inspection_rules.record import Inspection
-from inspection_rules.words import Answer, State
+from inspection_rules.words import Answer, Mend, State
 
 if TYPE_CHECKING:
-    from app.register import Register
+    from app.register import ChainEnd, Fault, Register
 
 _FINAL = "nothing: condemned is final"
 _SIGN = 15.0
@@ -50,12 +51,20 @@ class _Group:
     place: str
 
 
-def pages(found: Findings, register: "Register", on: date, title: str, place: str) -> bytes:
+@dataclass(frozen=True)
+class Checked:
+    """What verifying the register found, and where its chains of seals end."""
+
+    faults: Sequence["Fault"]
+    ends: Sequence["ChainEnd"]
+
+
+def pages(found: Findings, register: "Register", on: date, title: str, place: str, checked: Checked) -> bytes:
     """Return the report as a PDF."""
     foot = f"{title} · {register.folder.name} · {on.isoformat()} · read it with its cautions"
     paper = Paper(title, foot, on)
     paper.add_page()
-    _head(paper, found, register.folder.name, on, title, place)
+    _head(paper, found, register.folder.name, on, title, place, checked)
     if len(found.stopped) > 1:
         _list(paper, found)
     _cautions(paper)
@@ -76,14 +85,19 @@ def pages(found: Findings, register: "Register", on: date, title: str, place: st
     return paper.bytes()
 
 
-def _head(paper: Paper, found: Findings, folder: str, on: date, title: str, place: str) -> None:
+def _head(paper: Paper, found: Findings, folder: str, on: date, title: str, place: str, checked: Checked) -> None:
     packs = ", ".join(f"{pack.id} {pack.version}" for pack in found.packs)
     about = [
         Paragraph(title, 22, "bold", after=1.5),
         *([Paragraph(place, 12, "semibold", after=1.5)] if place else []),
         Paragraph(on.isoformat(), heading="As of", after=0.4),
         Paragraph(folder, heading="Register", after=0.4),
-        Paragraph(packs or "none: no judgement is spoken of", heading="Rule packs", after=3),
+        Paragraph(packs or "none: no judgement is spoken of", heading="Rule packs", after=0.4),
+        *(
+            Paragraph(f"{end.entries} entries of {end.device}, last seal {end.seal}", 8.8, heading="Records", after=0.4)
+            for end in checked.ends
+        ),
+        *_verified(checked),
     ]
     paper.write_paragraphs(about, MARGIN, WIDTH)
     paper.bar()
@@ -92,6 +106,19 @@ def _head(paper: Paper, found: Findings, folder: str, on: date, title: str, plac
         summary.append(Paragraph("Nothing is to be removed and nothing is on hold.", 11, after=2))
     paper.set_y(paper.get_y() + 3)
     paper.write_paragraphs(summary, MARGIN, WIDTH)
+
+
+def _verified(checked: Checked) -> list[Paragraph]:
+    """Say whether the register fits its own seals: a report from one that does not proves nothing."""
+    if not checked.faults:
+        return [Paragraph("every seal, list and picture fits", heading="Verified", after=3)]
+    first = checked.faults[0].sentence
+    return [
+        Paragraph("DO NOT RELY ON THIS REPORT", 14, "bold", after=0.5),
+        Paragraph(
+            f"The register does not fit its own seals: {len(checked.faults)} faults. The first: {first}", after=3
+        ),
+    ]
 
 
 def _list(paper: Paper, found: Findings) -> None:
@@ -185,7 +212,7 @@ def _reason_paragraphs(one: Stopped, reason: Reason) -> list[Paragraph]:
         ("Rule", _rule(reason)),
         ("Inspected", _found(reason)),
         ("Note", _note(reason)),
-        ("Comes back by", _FINAL if one.condemned else comes_back(ruling)),
+        ("Comes back by", _way_back(one, ruling)),
     ]
     found = [
         Paragraph(ruling.title, 10.5, "semibold", after=0.5),
@@ -196,6 +223,15 @@ def _reason_paragraphs(one: Stopped, reason: Reason) -> list[Paragraph]:
     if ruling.measure == "slip":
         found.append(Paragraph(SLIP, 8.8, after=0.5))
     return found
+
+
+def _way_back(one: Stopped, ruling: Ruling) -> str:
+    """One way back for an item: what nothing mends leaves no other."""
+    if one.condemned:
+        return _FINAL
+    final = any(r.ruling.answer is Answer.REMOVE and r.ruling.mends is Mend.NOTHING for r in one.reasons)
+    own = ruling.answer is Answer.REMOVE and ruling.mends is Mend.NOTHING
+    return "" if final and not own else comes_back(ruling)
 
 
 def _inspected(inspection: Inspection) -> str:
@@ -216,13 +252,14 @@ def _rule(reason: Reason) -> str:
 
 
 def _note(reason: Reason) -> str:
-    """What the inspector wrote at that place, and why it could not be examined."""
+    """What the inspector wrote at that place and of the whole, and why it could not be examined."""
     if reason.inspection is None:
         return ""
     finding = reason.inspection.finding(reason.ruling.part, reason.ruling.observation)
     reading = reason.inspection.reading(reason.ruling.part, reason.ruling.observation)
     words = [finding.reason, finding.note] if finding else []
-    return "; ".join(word for word in (*words, reading.note if reading else "") if word)
+    words += [reading.note if reading else "", reason.inspection.note]
+    return "; ".join(word for word in words if word)
 
 
 def _groups(one: Stopped, register: "Register") -> list[_Group]:

@@ -13,6 +13,7 @@ CAUTIONS = (
     "licensed examiner; where they ask for more, they govern.",
     "Uncertainties are the tool's defaults, which rest on common practice, unless a line names the site's own "
     "measurement study.",
+    "“Good to ±” is 1.645 standard uncertainties: a reading that far inside its limit conforms with 95 % probability.",
     "There is no published limit for the slip of a buried splice. Where slip is judged, the limit is an action value "
     "set by the site or taken from common practice.",
     "Beside every source stands how well it was verified. A secondary source or one that was not verified must be "

@@ -103,7 +103,7 @@ def sound(
                 Reading.model_validate(
                     {
                         "observation": key[1], "part": key[0], "values": given,
-                        "method": step.observation.methods[0], "tension": "hand-taut",
+                        "method": step.observation.methods[0], "tension": "hand-taut", "moisture": "dry",
                     }
                 )
             )  # fmt: skip

@@ -1,6 +1,7 @@
 """What the retirement report says of a harbour whose register was judged by the shipped rules."""
 
 import json
+import shutil
 import sqlite3
 from collections.abc import Callable
 from contextlib import closing
@@ -58,14 +59,14 @@ def test_each_hold_says_by_which_door_it_is_left(text: str) -> None:
 def test_a_numeric_reason_gives_reading_limit_margin_and_where_the_uncertainty_is_from(text: str) -> None:
     """The law asks for tails of 6 × 20 mm = 120 mm; the shortest was read as 104 mm."""
     told = block(text, SHORT)
-    assert "104 mm against a limit of 120 mm: 16 mm beyond" in told
+    assert "104 mm against a limit of 120 mm: misses it by 16 mm" in told
     assert "standard uncertainty" in told
     assert "default, common practice, no study" in told
 
 
 def test_a_source_stands_with_its_clause_and_how_well_it_was_verified(text: str) -> None:
     assert "29 CFR 1910.184" in block(text, SHORT)
-    assert "(h)(3)(iii) – read in its own text" in block(text, SHORT)
+    assert "(h)(3)(iii) – read" in block(text, SHORT)
     assert "secondary source" in block(text, CONDEMNED)
     assert "common practice, no published source" in block(text, UNSEEN)
 
@@ -232,3 +233,22 @@ def test_an_item_whose_record_cannot_be_read_is_on_hold_and_says_so(empty_regist
         told = block(words(retirement_report(register, tmp_path / "retirement.pdf", ON)), "ML-01")
     assert "cannot be read" in told
     assert "Keep it out of use" in told
+
+
+def test_the_head_says_that_the_register_was_verified_and_where_its_chain_ends(
+    text: str, harbour_register: Register
+) -> None:
+    (end,) = harbour_register.chain_ends()
+    assert f"{end.entries} entries of {end.device}, last seal {end.seal}" in text
+    assert "Verified every seal, list and picture fits" in text
+
+
+def test_a_report_from_a_register_that_was_edited_says_not_to_rely_on_it(
+    harbour_register: Register, tmp_path: Path
+) -> None:
+    folder = shutil.copytree(harbour_register.folder, tmp_path / "edited")
+    with closing(sqlite3.connect(folder / "register.db")) as connection, connection:
+        connection.execute("DELETE FROM listed WHERE tag = ?", (CUT,))
+    with Register.open(folder) as edited:
+        told = words(retirement_report(edited, tmp_path / "edited.pdf", ON))
+    assert "DO NOT RELY ON THIS REPORT" in told

@@ -38,13 +38,13 @@ def test_a_hold_to_look_again_is_left_by_looking() -> None:
 
 def test_a_hold_to_refer_is_left_by_a_release_and_by_no_work_alone() -> None:
     told = comes_back(ruling(answer="hold", door="refer", mends=Mend.RE_SPLICE))
-    assert told == "re-splice as a new part, or a competent person's release that names this finding"
+    assert told == "re-splice as a new part, on record, and then a competent person's release that names this finding"
 
 
 @pytest.mark.parametrize(
     ("verified", "kind", "told"),
     [
-        ("read", "regulation", "read in its own text"),
+        ("read", "regulation", "read"),
         ("secondary", "standard", "secondary source"),
         ("memory", "handbook", "source not verified"),
         ("none", "common practice", "common practice, no published source"),
@@ -66,17 +66,17 @@ def numbers(value: str, limit: str, margin: str, unit: str, **more: object) -> R
 
 
 def test_a_reading_is_told_against_its_limit_with_its_margin() -> None:
-    assert reading_line(numbers("104", "120", "-16", "mm")) == "104 mm against a limit of 120 mm: 16 mm beyond"
+    assert reading_line(numbers("104", "120", "-16", "mm")) == "104 mm against a limit of 120 mm: misses it by 16 mm"
     assert reading_line(numbers("4", "4", "0", "")) == "4 against a limit of 4: exactly at the limit"
 
 
 def test_the_margin_of_a_percentage_is_in_points() -> None:
-    assert reading_line(numbers("4", "10", "6", "%")) == "4 % against a limit of 10 %: 6 points inside"
+    assert reading_line(numbers("4", "10", "6", "%")) == "4 % against a limit of 10 %: keeps it by 6 points"
 
 
 def test_slip_is_told_against_an_action_value_since_no_limit_is_published() -> None:
     told = reading_line(numbers("11.5", "12", "0.5", "mm", measure="slip"))
-    assert told == "11.5 mm against an action value of 12 mm: 0.5 mm inside"
+    assert told == "11.5 mm against a limit of 12 mm: keeps it by 0.5 mm"
 
 
 def test_a_ruling_without_numbers_has_no_reading() -> None:
