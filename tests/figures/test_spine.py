@@ -126,12 +126,6 @@ def test_the_rope_is_unbroken_from_eye_to_eye() -> None:
     assert reach > found.station("A", "eye").y
 
 
-def test_a_third_end_is_drawn_as_a_rope_of_its_own() -> None:
-    third = Part.model_validate({"id": "C", "kind": PartKind.TERMINATION, "end": "B", "splice": SpliceKind.BURIED_EYE})
-    found = spine(line(end("A"), end("B"), third), [("A", "eye"), ("body", "body"), ("B", "eye"), ("C", "eye")])
-    assert names(found) == [("A", "eye"), ("body", "body"), ("B", "eye"), ("C", "eye")]
-
-
 def test_an_item_asked_only_about_its_tag_is_drawn_without_rope() -> None:
     found = spine(line(end("A")), [("", "tag")])
     assert Ink.ROPE not in inks(found)

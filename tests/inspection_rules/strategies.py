@@ -27,7 +27,9 @@ EXAMINATIONS = ("periodic", "after an incident")
 ALL_KINDS = ("as made", "bedded in", "as found", "before use", "periodic", "after an incident")
 BURIED, TUCKED = "buried eye", "tucked eye"
 LAID = ("laid, three-strand", "laid, four-strand")
-BRAIDS = ("plaited, eight-strand", "hollow braid, eight-strand", "hollow braid, twelve-strand")
+PLAITED = ("plaited, eight-strand",)
+HOLLOW = ("hollow braid, eight-strand", "hollow braid, twelve-strand")
+MADE_IN = {BURIED: HOLLOW, TUCKED: (*LAID, *PLAITED)}
 MADE = datetime(2050, 3, 1, 8, 0, tzinfo=UTC)
 
 # Sizes as they are written, with what they are in mm by definition (25.4 mm to the inch).
@@ -180,8 +182,8 @@ def items(draw: st.DrawFn, splices: tuple[str, ...] = (BURIED, TUCKED)) -> Json:
     kind = draw(st.sampled_from(["rope sling", "line", "grommet", "lanyard"]))
     parts: list[Json] = [{"id": "body", "kind": "body"}]
     size = draw(st.sampled_from(sorted(SIZES)))
+    splice = draw(st.sampled_from(splices))
     for end in draw(st.sampled_from(["A", "B", "AB"])):
-        splice = draw(st.sampled_from(splices))
         part: Json = {
             "id": end,
             "kind": "termination",
@@ -200,7 +202,7 @@ def items(draw: st.DrawFn, splices: tuple[str, ...] = (BURIED, TUCKED)) -> Json:
         "kind": kind,
         "duty": draw(st.sampled_from(["lifting", "life support", "tree rigging", "mooring", "towing"])),
         "fibre": draw(st.sampled_from(fibres)),
-        "construction": draw(st.sampled_from([*LAID, *BRAIDS])),
+        "construction": draw(st.sampled_from(MADE_IN[splice])),
         "diameter": size,
         "service": draw(st.sampled_from(["normal", "severe", "special"])),
         "parts": parts,

@@ -204,7 +204,7 @@ MEASURED = ("mark_offset", "tail", "girth_worst", "girth_sound")
 @many
 @given(any_cases(("periodic",)), st.data())
 def test_larger_stated_uncertainty_never_yields_a_better_answer(case: Json, data: st.DataObject) -> None:
-    small = data.draw(st.integers(0, 3000))
+    small = data.draw(st.integers(1, 3000))
     large = data.draw(st.integers(small, 30000))
     chosen = data.draw(st.sampled_from([r for r in case["inspection"]["readings"] if r["observation"] in MEASURED]))
     chosen.update(u=mm(Fraction(small, 1000)), u_study="harbour study 1")
@@ -326,7 +326,7 @@ def test_order_of_entry_never_changes_a_judgement(case: Json, chance: random.Ran
         chance.shuffle(one["findings"])
     chance.shuffle(shuffled["baselines"])
     chance.shuffle(shuffled["earlier"])
-    assert judged(shuffled) == judged(case)
+    assert _essence(judged(shuffled)) == _essence(judged(case))
 
 
 # --- rules may only tighten ------------------------------------------------------------------------------
