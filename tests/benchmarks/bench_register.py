@@ -36,8 +36,10 @@ from inspection_rules.words import (
     InspectionKind,
     ItemKind,
     Method,
+    Moisture,
     PartKind,
     SpliceKind,
+    Tension,
 )
 
 EXAMINER = Person(name="yard examiner", competence=Competence.COMPETENT_PERSON)
@@ -69,7 +71,14 @@ def photograph() -> Photo:
 def inspection(number: int, pictures: tuple[str, ...]) -> Inspection:
     """A periodic examination with readings on both splices."""
     readings = tuple(
-        Reading(observation=name, part=part, values=("240 mm", "240.5 mm", "239 mm"), method=Method.STEEL_RULE)
+        Reading(
+            observation=name,
+            part=part,
+            values=("240 mm", "240.5 mm", "239 mm"),
+            method=Method.STEEL_RULE,
+            tension=Tension.HAND_TAUT,
+            moisture=Moisture.DRY,
+        )
         for part in "AB"
         for name in ("mark_tail", "mark_standing")
     )
