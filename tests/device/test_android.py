@@ -12,7 +12,7 @@ import pytest
 
 from app.device import Cancelled, Position, Unavailable, this_device
 
-OK, LEFT = -1, 0        # android.app.Activity.RESULT_OK and RESULT_CANCELED
+OK, LEFT = -1, 0  # android.app.Activity.RESULT_OK and RESULT_CANCELED
 
 
 class Intent:
@@ -130,9 +130,7 @@ class System:
             bind=lambda on_activity_result: self.listeners.append(on_activity_result),
             unbind=lambda on_activity_result: self.listeners.remove(on_activity_result),
         )
-        vars(permissions).update(
-            check_permission=lambda _name: self.permitted, request_permissions=self.asked.append
-        )
+        vars(permissions).update(check_permission=lambda _name: self.permitted, request_permissions=self.asked.append)
         vars(android).update(activity=activity, permissions=permissions)
         return {module.__name__: module for module in (jnius, android, activity, permissions)}
 

@@ -71,9 +71,7 @@ def test_an_ability_plyer_lacks_here_is_unavailable() -> None:
     assert isinstance(answer, Unavailable) and "no_such_ability" in answer.reason
 
 
-def test_android_without_its_libraries_gives_reasons_too(
-    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
-) -> None:
+def test_android_without_its_libraries_gives_reasons_too(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.setenv("ANDROID_ARGUMENT", "/data/app")
     monkeypatch.setenv("ANDROID_PRIVATE", str(tmp_path))
     device = this_device()
@@ -103,7 +101,7 @@ class Chosen:
 
     def wait(self) -> list[object]:
         assert self.came.wait(10)
-        time.sleep(0.05)        # a second answer would come now
+        time.sleep(0.05)  # a second answer would come now
         return self.answers
 
 

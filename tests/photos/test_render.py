@@ -25,7 +25,7 @@ from app.photos.render import (
 from .pictures import decoded
 
 NOON = datetime(2050, 10, 12, 12, 0, 5)
-MM = 3.2        # pixels a millimetre in the middle of a buried eye's picture, as its tape measure shows
+MM = 3.2  # pixels a millimetre in the middle of a buried eye's picture, as its tape measure shows
 
 SCENES: list[Scene] = [
     BuriedEye(12.0),

@@ -4,7 +4,6 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
-from app.touch.markup import load_markup
 from app.touch.screens.ask.ask import ChoicePage
 from app.touch.screens.inspect.inspect import InspectPage
 from app.touch.services import Services, Told
@@ -177,6 +176,3 @@ def _what_to_do(answer: Answer, door: Door | None) -> str:
     if door is Door.REFER:
         return "Have a competent person examine the cause."
     return "Make the observation that is missing or in doubt."
-
-
-load_markup(__file__)

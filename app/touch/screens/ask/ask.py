@@ -4,7 +4,6 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import Any
 
-from app.touch.markup import load_markup
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
 from app.touch.widgets.fields import TextField
 from app.touch.widgets.page import Page
@@ -99,6 +98,3 @@ class ErrorPage(Page):
         back = QuietButton(text="Go back", bold=True)
         back.bind(on_release=lambda _one: self.manager.pop(self))
         self.fill_foot(back)
-
-
-load_markup(__file__)

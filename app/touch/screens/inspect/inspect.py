@@ -14,7 +14,6 @@ from kivy.uix.widget import Widget
 
 from app.figures import figure
 from app.touch import visit as visits
-from app.touch.markup import load_markup
 from app.touch.screens.ask.ask import ChoicePage, NotePage
 from app.touch.services import Begun, Services, Told
 from app.touch.visit import Visit
@@ -308,6 +307,3 @@ def _side_by_side(drawn: Widget, asked: list[Widget]) -> Widget:
 
 def _columns(width: float) -> int:
     return 2 if width / max(Metrics.fontscale, 1) >= dp(230) else 1
-
-
-load_markup(__file__)

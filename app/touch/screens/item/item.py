@@ -4,7 +4,6 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
-from app.touch.markup import load_markup
 from app.touch.screens.ask.ask import ChoicePage
 from app.touch.services import Looked, Services
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
@@ -113,6 +112,3 @@ def history_line(one: Judged) -> Widget:
         f"{answer_words(judgement.answer, judgement.door)} · {who(inspection.by)}",
         type_size=16,
     )
-
-
-load_markup(__file__)

@@ -7,7 +7,6 @@ from kivy.properties import StringProperty
 from kivy.uix.widget import Widget
 
 from app.touch import visit as visits
-from app.touch.markup import load_markup
 from app.touch.screens.ask.ask import ChoicePage
 from app.touch.screens.inspect.inspect import InspectPage
 from app.touch.typed import Typed, quantity, units_of
@@ -162,6 +161,3 @@ class KeypadPage(Page):
             self._build()
 
         self.manager.push(ChoicePage("How is it read?", methods, method, present=self.method))
-
-
-load_markup(__file__)

@@ -5,7 +5,6 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
-from app.touch.markup import load_markup
 from app.touch.screens.ask.ask import ChoicePage
 from app.touch.services import Services
 from app.touch.widgets.buttons import MainButton, RowButton
@@ -72,6 +71,3 @@ class PeoplePage(Page):
     def _done(self, person: Person) -> None:
         self.manager.pop(self)
         self._chosen(person)
-
-
-load_markup(__file__)

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from app.touch.markup import load_markup
 from app.touch.services import Services
 from app.touch.widgets.buttons import MainButton, RowButton
 from app.touch.widgets.page import Page
@@ -105,6 +104,3 @@ def listed(folder: Path, endings: Sequence[str]) -> Listing:
         return Listing(problem=f"{folder} cannot be read ({error.strerror or error}). Choose another folder.")
     files.sort(key=lambda one: one[1].st_mtime, reverse=True)
     return Listing(tuple(folders), tuple((file, stat.st_size) for file, stat in files[:MOST_ROWS]))
-
-
-load_markup(__file__)

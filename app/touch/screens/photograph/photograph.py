@@ -11,7 +11,6 @@ from kivy.utils import platform
 
 from app.device import Cancelled, Unavailable
 from app.touch import visit as visits
-from app.touch.markup import load_markup
 from app.touch.screens.inspect.inspect import InspectPage
 from app.touch.screens.photograph.folder import FolderPage
 from app.touch.services import Intake, Services
@@ -123,6 +122,3 @@ class PhotographPage(Page):
 def _later(act: Callable[[Any], None], found: object) -> None:
     """Answer on the window's thread: the device answers on whichever it likes."""
     Clock.schedule_once(lambda _dt: act(found))
-
-
-load_markup(__file__)

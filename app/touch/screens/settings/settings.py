@@ -4,7 +4,6 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
-from app.touch.markup import load_markup
 from app.touch.theme import LARGEST_TEXT, SMALLEST_TEXT
 from app.touch.widgets.buttons import AnswerButton
 from app.touch.widgets.page import Page
@@ -45,6 +44,3 @@ class SettingsPage(Page):
     def _take(self, change: dict[str, object]) -> None:
         self._app.prefer(**change)
         self._build()
-
-
-load_markup(__file__)

@@ -6,7 +6,6 @@ from kivy.properties import StringProperty
 from kivy.uix.widget import Widget
 
 from app.register import Draft, ItemRow, Today
-from app.touch.markup import load_markup
 from app.touch.services import Services
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton, RowButton
 from app.touch.widgets.page import Page
@@ -92,6 +91,3 @@ def words(row: ItemRow) -> str:
     if row.next_due is not None:
         return f"{said} · next by {day(row.next_due)}"
     return f"{said}\n{row.sentence}"
-
-
-load_markup(__file__)
