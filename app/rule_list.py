@@ -31,22 +31,33 @@ def coverage_lines(found: Iterable[Covered]) -> Iterator[str]:
 
 def one_rule(pack: Pack, rule: Rule) -> str:
     """Return everything a rule says, a line for each."""
-    lines = [f"{rule.id} · {rule.title}", f"  pack      {pack.id} {pack.version}", f"  outcome   {_outcome(rule)}"]
+    lines = [
+        f"{rule.id} · {rule.title}",
+        f"  pack          {pack.id} {pack.version}",
+        f"  outcome       {_outcome(rule)}",
+    ]
     if rule.limit:
         side = next(s for s in ("at_least", "more_than", "at_most", "less_than") if getattr(rule.limit, s) is not None)
-        lines.append(f"  limit     {rule.limit.measure} {side.replace('_', ' ')} {_bound_words(rule.limit.bound)}")
+        lines.append(f"  limit         {rule.limit.measure} {side.replace('_', ' ')} {_bound_words(rule.limit.bound)}")
+    if rule.movement:
+        lines.append(
+            f"  movement      beyond {rule.movement.hold_k} u of a difference; {rule.movement.watch_k} u is watched"
+        )
+        lines.append(f"  remove        after {rule.movement.steps_to_remove} confirmed movements")
+        lines.append(f"  action value  {_bound_words(rule.movement.action)}")
+        lines.append(f"  new splice    may settle by {_bound_words(rule.movement.provisional)}")
     if rule.condition:
-        lines.append(f"  seen      {rule.condition.observation}: {', '.join(rule.condition.when)}")
+        lines.append(f"  seen          {rule.condition.observation}: {', '.join(rule.condition.when)}")
     if rule.needs:
-        lines.append(f"  needs     {', '.join(rule.needs.observations) or ' or '.join(rule.needs.by)}")
-        lines.append(f"  at        {', '.join(rule.needs.inspection)}")
+        lines.append(f"  needs         {', '.join(rule.needs.observations) or ' or '.join(rule.needs.by)}")
+        lines.append(f"  at            {', '.join(rule.needs.inspection)}")
     if rule.interval:
-        lines.append(f"  longest   {', '.join(f'{k} {v}' for k, v in rule.interval.longest.items())}")
+        lines.append(f"  longest       {', '.join(f'{k} {v}' for k, v in rule.interval.longest.items())}")
     applies = rule.applies.model_dump(mode="json", exclude_defaults=True)
-    lines += [f"  {name:<10}{', '.join(v) if isinstance(v, list) else v}" for name, v in applies.items()]
-    lines += [f"  says      {rule.fires}"] if rule.fires else []
-    lines += [f"  do        {rule.action}"] if rule.action else []
-    lines += [f"  mends     {rule.mends}", f"  source    {rule.source} ({_standing(rule)})"]
+    lines += [f"  {name:<14}{', '.join(v) if isinstance(v, list) else v}" for name, v in applies.items()]
+    lines += [f"  says          {rule.fires}"] if rule.fires else []
+    lines += [f"  do            {rule.action}"] if rule.action else []
+    lines += [f"  mends         {rule.mends}", f"  source        {rule.source} ({_standing(rule)})"]
     return "\n".join(lines)
 
 

@@ -145,7 +145,7 @@ def check_case(case: Case, book: RuleBook) -> None:
     """
     for one in case.history:
         for entry in one.entries:
-            where = f"inspection {one.id}: {entry.observation}" + (f" of part {entry.part}" if entry.part else "")
+            where = f"inspection {one.id}: {entry.observation}" + _of(entry.part)
             if entry.observation not in book.observations:
                 raise CaseError(f"{where}: no such observation; `throatmark rules --observations` lists them")
             observation = book.observations[entry.observation]
@@ -154,7 +154,7 @@ def check_case(case: Case, book: RuleBook) -> None:
             if entry.part not in observation.parts(case.item):
                 raise CaseError(f"{where}: this observation is not made there on this item")
         for reading in one.readings:
-            where = f"inspection {one.id}: reading {reading.observation} of part {reading.part}"
+            where = f"inspection {one.id}: reading {reading.observation}" + _of(reading.part)
             observation = book.observations[reading.observation]
             if observation.kind != "reading":
                 raise CaseError(f"{where}: this is a question; answer it with a finding")
@@ -168,7 +168,7 @@ def check_case(case: Case, book: RuleBook) -> None:
                 if value.value < 0 and not observation.signed:
                     raise CaseError(f"{where}: '{value.text}' is negative; this reading is zero or more")
         for finding in one.findings:
-            where = f"inspection {one.id}: finding {finding.observation} of part {finding.part}"
+            where = f"inspection {one.id}: finding {finding.observation}" + _of(finding.part)
             observation = book.observations[finding.observation]
             if observation.kind != "question" and finding.seen is not Seen.NOT_EXAMINED:
                 raise CaseError(f"{where}: this is a reading; give its values, or say it could not be examined")
@@ -180,6 +180,10 @@ def check_case(case: Case, book: RuleBook) -> None:
                     )
             if finding.seen is Seen.HIDDEN and not hidden_behind(observation, finding.part, case.item, book):
                 raise CaseError(f"{where}: nothing hides this by design; answer it, or say it could not be examined")
+
+
+def _of(part: str) -> str:
+    return f" of part {part}" if part else ""
 
 
 def asked_of(rule: Rule, observation: Observation, item: Item) -> tuple[str, ...]:

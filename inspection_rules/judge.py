@@ -251,7 +251,7 @@ def _interval_parts(rule: Rule, interval: Interval, case: Case) -> tuple[str, ..
 def _interval_ruling(rule: Rule, interval: Interval, pack: Pack, case: Case, part: str, ends: Due) -> Ruling:
     late = ends.by is None or case.on > ends.by
     if ends.last is None:
-        sentence = "No examination is on record that this interval could run from."
+        sentence = "No complete examination by a competent person is on record that this could run from."
     elif late:
         sentence = f"{rule.fires} It was due by {ends.by}; the last was on {ends.last.on}."
     else:

@@ -271,7 +271,7 @@ def _unmeasured(rule: Rule, measure: str, why: NotMeasured, pack: Pack, case: Ca
         observation=_station_of(measure, case, part),
         measure=measure,
         source=rule.source,
-        sentence=why.reason[:1].upper() + why.reason[1:] + ".",
+        sentence=why.reason[:1].upper() + why.reason[1:] + ("" if why.reason.endswith("?") else "."),
         action=actions[door],
         mends=Mend.LOOK,
         look_again=after(why.since or case.on, rule.look_again) if answer is Answer.WATCH else None,

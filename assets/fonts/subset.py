@@ -22,14 +22,14 @@ WEIGHTS = ("Regular", "SemiBold", "Bold")
 CHANGED = "; subset, TrueType outlines and tabular figures for Throatmark"
 
 LETTERS = (
-    range(0x20, 0x7F),          # ASCII
-    range(0xA0, 0x180),         # Latin-1 and Latin Extended-A: with it ½ ¼ ¾ ¹ ² ³ ± × ° µ · Ø
+    range(0x20, 0x7F),  # ASCII
+    range(0xA0, 0x180),  # Latin-1 and Latin Extended-A: with it ½ ¼ ¾ ¹ ² ³ ± × ° µ · Ø
     range(0x192, 0x193),
-    range(0x218, 0x21C),        # Romanian commas below
-    range(0x2B0, 0x2DE),        # spacing accents
-    range(0x300, 0x329),        # combining accents
-    range(0x384, 0x3CF),        # Greek
-    range(0x400, 0x460),        # Cyrillic
+    range(0x218, 0x21C),  # Romanian commas below
+    range(0x2B0, 0x2DE),  # spacing accents
+    range(0x300, 0x329),  # combining accents
+    range(0x384, 0x3CF),  # Greek
+    range(0x400, 0x460),  # Cyrillic
     range(0x1E80, 0x1E86),
     range(0x1E9E, 0x1E9F),
     range(0x1EF2, 0x1EF4),
@@ -38,7 +38,7 @@ SIGNS = (
     "\u2002\u2003\u2007\u2008\u2009\u200a\u200b\u2010\u2011\u2012–—―‘’‚“”„†‡•…\u202f‰′″‹›⁄"
     "⁰⁴⁵⁶⁷⁸⁹⁺⁻₀₁₂₃₄₅₆₇₈₉€№™⅓⅔⅛⅜⅝⅞←↑→↓↔∂∅∆∏∑−√∞∫≈≠≤≥⌫■□▲△▶▼●○◆✓✗⚠"
 )
-ERROR = 1.0     # font units (of 2,816 to the em) a quadratic may stray from the cubic it replaces
+ERROR = 1.0  # font units (of 2,816 to the em) a quadratic may stray from the cubic it replaces
 
 
 def make(weight: str) -> Path:
@@ -56,7 +56,7 @@ def make(weight: str) -> Path:
     version = str(font["name"].getDebugName(5))
     font["name"].setName(version + CHANGED, 5, 3, 1, 0x409)
     font["name"].removeNames(platformID=1)
-    font.recalcTimestamp = False        # the same input gives the same bytes
+    font.recalcTimestamp = False  # the same input gives the same bytes
     target = Path(__file__).with_name(f"Inter-{weight}.ttf")
     font.save(target)
     return target
@@ -76,7 +76,7 @@ def _take_tabular_figures(font: TTFont) -> None:
         for part in table.LookupList.Lookup[index].SubTable:
             swaps.update(getattr(part, "ExtSubTable", part).mapping)
     proportional = {code: name for code, name in font.getBestCmap().items() if chr(code) in "0123456789"}
-    for cmap in font["cmap"].tables:        # some of them share one mapping
+    for cmap in font["cmap"].tables:  # some of them share one mapping
         cmap.cmap.update({code: swaps[name] for code, name in proportional.items() if code in cmap.cmap})
 
 
@@ -95,9 +95,18 @@ def _to_truetype(font: TTFont) -> None:
     maxp.tableVersion = 0x00010000
     maxp.maxZones = 1
     for field in (
-        "maxTwilightPoints", "maxStorage", "maxFunctionDefs", "maxInstructionDefs", "maxStackElements",
-        "maxSizeOfInstructions", "maxComponentElements", "maxPoints", "maxContours",
-        "maxCompositePoints", "maxCompositeContours", "maxComponentDepth",
+        "maxTwilightPoints",
+        "maxStorage",
+        "maxFunctionDefs",
+        "maxInstructionDefs",
+        "maxStackElements",
+        "maxSizeOfInstructions",
+        "maxComponentElements",
+        "maxPoints",
+        "maxContours",
+        "maxCompositePoints",
+        "maxCompositeContours",
+        "maxComponentDepth",
     ):
         setattr(maxp, field, 0)
     post = font["post"]
