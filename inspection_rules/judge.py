@@ -8,28 +8,26 @@ from collections.abc import Callable, Iterator
 from datetime import date
 
 import inspection_rules
-from inspection_rules.book import COMMON, CaseError, RuleBook, asked_of, check_case, hidden_behind
+from inspection_rules.book import CaseError, RuleBook, asked_of, check_case
 from inspection_rules.case import Case
 from inspection_rules.due import Due, after, due
+from inspection_rules.examined import hold, lack, spoken_of, unread, unseen
 from inspection_rules.judgement import Judgement, Missing, PackStamp, Ruling, content_hash
 from inspection_rules.measures import MEASURES
 from inspection_rules.numeric import limit_ruling, movement_ruling
-from inspection_rules.observation import Observation
-from inspection_rules.record import Finding, Inspection, Item, Part
-from inspection_rules.rule import ConditionRule, Interval, Needs, Pack, Rule, RuleSource
+from inspection_rules.record import Inspection
+from inspection_rules.rule import ConditionRule, Interval, Needs, Pack, Rule
+from inspection_rules.silence import not_covered, nothing_asked, unjudged, unjudged_use
 from inspection_rules.walk import LAST_STATION, walk
 from inspection_rules.words import (
     Answer,
     Door,
     InspectionKind,
     Mend,
-    PartKind,
     Scope,
     Seen,
     worst,
 )
-
-PRACTICE = RuleSource(document="Common practice", kind="common practice", verified="none")
 
 
 def judge(case: Case, book: RuleBook) -> Judgement:
@@ -47,11 +45,11 @@ def judge(case: Case, book: RuleBook) -> Judgement:
         for rule in pack.rules:
             if rule.applies.to_item(case.item):
                 rulings += _rulings(rule, pack, case, book, needed)
-    rulings += _unjudged(case, book, packs)
-    rulings += _unread(case, book, needed)
-    rulings += _not_covered(case, packs)
-    rulings += _nothing_asked(case, needed)
-    rulings += _unjudged_use(case, packs)
+    rulings += unjudged(case, book, packs)
+    rulings += unread(case, book, needed)
+    rulings += not_covered(case, packs)
+    rulings += nothing_asked(case, needed)
+    rulings += unjudged_use(case, packs)
     rulings = _in_order(rulings, case, book)
     on_item = [ruling for ruling in rulings if ruling.scope is Scope.ITEM]
     answer = worst([ruling.answer for ruling in on_item])
@@ -124,10 +122,10 @@ def _condition_ruling(
         return None
     if finding.seen in (Seen.NOT_EXAMINED, Seen.HIDDEN):
         # What the rules need is held once, by the rule that needs it; what was added freely is held here.
-        why = _unseen(observation, finding, case.inspection, case.item, book)
+        why = unseen(observation, finding, case.inspection, case.item, book)
         if why is None or (part, observation.id) in needed:
             return None
-        return _hold(rule.id, pack.id, observation, part, why, rule.source)
+        return hold(rule.id, pack.id, observation, part, why, rule.source)
     fires = finding.seen is Seen.PRESENT and bool(set(finding.conditions) & set(condition.when))
     if finding.seen is Seen.PRESENT and not fires:
         return None
@@ -152,10 +150,10 @@ def _condition_ruling(
 def _needs_rulings(rule: Rule, needs: Needs, pack: Pack, case: Case, book: RuleBook) -> Iterator[Ruling]:
     for name in needs.observations:
         observation = book.observations[name]
-        for part in _spoken_of(asked_of(rule, observation, case.item), case.inspection):
-            why = _lack(observation, part, case.inspection, case.item, book)
+        for part in spoken_of(asked_of(rule, observation, case.item), case.inspection):
+            why = lack(observation, part, case.inspection, case.item, book)
             if why is not None:
-                yield _hold(rule.id, pack.id, observation, part, why, rule.source)
+                yield hold(rule.id, pack.id, observation, part, why, rule.source)
     if needs.by and case.inspection.by.competence not in needs.by:
         yield Ruling(
             rule=rule.id,
@@ -171,66 +169,12 @@ def _needs_rulings(rule: Rule, needs: Needs, pack: Pack, case: Case, book: RuleB
         )
 
 
-def _spoken_of(parts: tuple[str, ...], one: Inspection) -> tuple[str, ...]:
-    """An as-made record is of the splices it speaks of: one end is often made anew by itself."""
-    if one.kind is not InspectionKind.AS_MADE or not one.entries:
-        return parts
-    spoken = {entry.part for entry in one.entries}
-    return tuple(part for part in parts if part in spoken)
-
-
-def _lack(observation: Observation, part: str, one: Inspection, item: Item, book: RuleBook) -> str | None:
-    """Why a needed observation does not count as made; None when it does."""
-    if observation.kind == "reading":
-        if one.reading(part, observation.id) is not None:
-            return None
-        unread = one.finding(part, observation.id)
-        if unread is not None:
-            return f"could not be read ({unread.reason})"
-        others = [one.reading(part, name) for name in observation.instead]
-        read = [other for other in others if other is not None]
-        if not read or len(read) < len(others):
-            return "not read"
-        return None if len({other.state for other in read}) == 1 else "read in different states"
-    finding = one.finding(part, observation.id)
-    return "not answered" if finding is None else _unseen(observation, finding, one, item, book)
-
-
-def _unseen(observation: Observation, finding: Finding, one: Inspection, item: Item, book: RuleBook) -> str | None:
-    """Why a finding tells nothing; None when it, or what stands in for it by design, was seen."""
-    if finding.seen is Seen.NOT_EXAMINED:
-        return f"could not be examined ({finding.reason})"
-    if finding.seen is not Seen.HIDDEN:
-        return None
-    substitute = hidden_behind(observation, finding.part, item, book)
-    stands_in = one.finding(finding.part, substitute.id) if substitute else None
-    if stands_in is not None and stands_in.seen in (Seen.ABSENT, Seen.PRESENT):
-        return None
-    return "hidden by design, and what stands in for it was not examined"
-
-
-def _hold(rule: str, pack: str, observation: Observation, part: str, why: str, source: RuleSource) -> Ruling:
-    return Ruling(
-        rule=rule,
-        pack=pack,
-        title="Not examined",
-        part=part,
-        answer=Answer.HOLD,
-        door=Door.LOOK_AGAIN,
-        observation=observation.id,
-        source=source,
-        sentence=f"{observation.ask.rstrip('?.')}: {why}. What was not examined does not pass.",
-        action="Do not use it until this has been looked at.",
-        mends=Mend.LOOK,
-    )
-
-
 def _complete(case: Case, book: RuleBook) -> Callable[[Inspection], bool]:
     """Whether an inspection of this item contains all that its kind must."""
 
     def complete(one: Inspection) -> bool:
         steps = walk(case.item, one.kind, case.regimes, book)
-        return all(_lack(step.observation, step.part, one, case.item, book) is None for step in steps)
+        return all(lack(step.observation, step.part, one, case.item, book) is None for step in steps)
 
     return complete
 
@@ -271,133 +215,13 @@ def _interval_ruling(rule: Rule, interval: Interval, pack: Pack, case: Case, par
     )
 
 
-def _unjudged(case: Case, book: RuleBook, packs: tuple[Pack, ...]) -> Iterator[Ruling]:
-    """A condition that was seen and that no loaded rule judges is for a competent person, never a pass."""
-    for finding in case.inspection.findings:
-        judged = {
-            condition
-            for pack in packs
-            for rule in pack.rules
-            if rule.condition is not None
-            and rule.condition.observation == finding.observation
-            and rule.applies.to_item(case.item)
-            and (not finding.part or rule.applies.to_part(case.item.part(finding.part)))
-            for condition in rule.condition.when
-        }
-        loose = [condition for condition in finding.conditions if condition not in judged]
-        if loose:
-            observation = book.observations[finding.observation]
-            words = ", ".join(c.say.lower() for c in observation.conditions if c.id in loose)
-            yield Ruling(
-                rule="no-rule",
-                pack=COMMON,
-                title=observation.station.capitalize(),
-                part=finding.part,
-                answer=Answer.HOLD,
-                door=Door.REFER,
-                observation=observation.id,
-                source=PRACTICE,
-                sentence=f"Seen: {words}; no loaded rule judges it.",
-                action="Do not use it; have a competent person examine it.",
-                mends=Mend.LOOK,
-            )
-
-
-def _unread(case: Case, book: RuleBook, needed: set[tuple[str, str]]) -> Iterator[Ruling]:
-    """A reading that was added freely and could not be taken is doubt as much as one that was needed."""
-    for finding in case.inspection.findings:
-        observation = book.observations[finding.observation]
-        if observation.kind == "reading" and (finding.part, finding.observation) not in needed:
-            why = f"could not be read ({finding.reason})"
-            yield _hold("not-read", COMMON, observation, finding.part, why, PRACTICE)
-
-
-def _not_covered(case: Case, packs: tuple[Pack, ...]) -> Iterator[Ruling]:
-    """A part that the loaded rules do not speak for has not been inspected."""
-    covering = [rule for pack in packs for rule in pack.rules if rule.needs is not None and rule.needs.covers]
-    covering = [rule for rule in covering if rule.applies.to_item(case.item)]
-    for part in case.item.parts:
-        if any(rule.applies.to_part(part) and _speaks_for(rule, part) for rule in covering):
-            continue
-        what = part.splice or (case.item.construction or case.item.kind if part.kind is PartKind.BODY else part.kind)
-        yield _no_word(
-            "not-covered", part.id, f"The loaded rules do not cover this part of a {case.item.kind}: {what}."
-        )
-    if not case.item.terminations:
-        yield _no_word("not-covered", "", "The item's record has no termination, so nothing is asked of its ends.")
-    if not any(part.kind is PartKind.BODY for part in case.item.parts):
-        yield _no_word(
-            "not-covered", "", "The item's record has no body: nothing was asked of what lies between its ends."
-        )
-
-
-def _speaks_for(rule: Rule, part: Part) -> bool:
-    """A rule that names splices speaks for terminations, one that names none for the body."""
-    return part.kind is (PartKind.TERMINATION if rule.applies.splice else PartKind.BODY)
-
-
-def _nothing_asked(case: Case, needed: set[tuple[str, str]]) -> Iterator[Ruling]:
-    """A record of a kind that asks nothing of this item shows nothing."""
-    if not needed:
-        kind = case.inspection.kind
-        yield _no_word(
-            "nothing-asked", "", f"A record of kind '{kind}' asks nothing of this item, so it shows nothing."
-        )
-
-
-def _no_word(rule: str, part: str, sentence: str) -> Ruling:
-    return Ruling(
-        rule=rule,
-        pack=COMMON,
-        title="Not covered by these rules",
-        part=part,
-        answer=Answer.HOLD,
-        door=Door.REFER,
-        source=PRACTICE,
-        sentence=sentence,
-        action="Do not use it on this tool's word; have a competent person examine it.",
-        mends=Mend.LOOK,
-    )
-
-
-def _unjudged_use(case: Case, packs: tuple[Pack, ...]) -> Iterator[Ruling]:
-    """What is said about the use and no loaded rule judges is not passed over in silence."""
-    if case.use is None:
-        return
-    judged = {
-        rule.limit.measure
-        for pack in packs
-        for rule in pack.rules
-        if rule.limit is not None and rule.scope is Scope.USE and rule.applies.to_item(case.item)
-    }
-    if case.use.pin_diameter is not None and "throat_angle" not in judged:
-        yield _no_word_on_use("Pin", f"No loaded rule judges an eye on a pin of {case.use.pin_diameter}.")
-    if case.use.leg_angle is not None:
-        yield _no_word_on_use("Angle of the legs", f"No loaded rule judges legs at {case.use.leg_angle}.")
-
-
-def _no_word_on_use(title: str, sentence: str) -> Ruling:
-    return Ruling(
-        rule="no-rule",
-        pack=COMMON,
-        title=title,
-        scope=Scope.USE,
-        answer=Answer.HOLD,
-        door=Door.REFER,
-        source=PRACTICE,
-        sentence=sentence,
-        action="Not for this use on this tool's word; have a competent person work it out.",
-        mends=Mend.LOOK,
-    )
-
-
 def _missing(case: Case, book: RuleBook, needed: set[tuple[str, str]]) -> tuple[Missing, ...]:
-    spoken = {part for part, _ in needed if part in _spoken_of((part,), case.inspection)}
+    spoken = {part for part, _ in needed if part in spoken_of((part,), case.inspection)}
     lacking = (
         (part, book.observations[name])
         for part, name in sorted(needed)
         if part in spoken
-        if _lack(book.observations[name], part, case.inspection, case.item, book) is not None
+        if lack(book.observations[name], part, case.inspection, case.item, book) is not None
     )
     return tuple(Missing(part=part, observation=one.id, ask=one.ask) for part, one in lacking)
 

@@ -34,6 +34,9 @@ class RuleSource(Source):
         return self
 
 
+PRACTICE = RuleSource(document="Common practice", kind="common practice", verified="none")
+
+
 class Formula(Model):
     """A limit that depends on the item: a named formula (`formulas.py`) with its parameters."""
 
