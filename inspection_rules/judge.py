@@ -130,7 +130,6 @@ def _condition_ruling(
     if finding.seen is Seen.PRESENT and not fires:
         return None
     answer = condition.outcome if fires else Answer.SERVICEABLE
-    words = " · ".join(c.say for c in observation.conditions if c.id in condition.when)
     return Ruling(
         rule=rule.id,
         pack=pack.id,
@@ -140,7 +139,7 @@ def _condition_ruling(
         door=Door.REFER if answer is Answer.HOLD else None,
         observation=observation.id,
         source=rule.source,
-        sentence=rule.fires if fires else f"Not seen: {words[:1].lower()}{words[1:]}.",
+        sentence=rule.fires if fires else f"{observation.good}.",
         action=rule.action if fires else "",
         mends=rule.mends if fires else Mend.NOTHING,
         look_again=after(case.on, rule.look_again) if answer is Answer.WATCH else None,

@@ -243,7 +243,7 @@ def test_another_person_can_sign(ui: Driver, register: Register) -> None:
     to_item(ui, "RS-02")
     ui.tap("Before use")
     ui.good(9)
-    ui.tap("Signed by mate")
+    ui.tap("Not logged yet. To be signed by mate")
     ui.tap(ui.widget(hint_text="Name or role"))
     ui.type("yard examiner")
     ui.tap("Add this person")

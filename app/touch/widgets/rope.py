@@ -94,26 +94,30 @@ class RopeSpine(ScrollView):
         # As high as the page where there is room, so that the rope reaches from end to end.
         spacing = min(max(high + dp(GAP), self.height / len(self._keys)), MOST_STEP * self.width)
         drawn: Spine = spine(self._item, self._keys, spacing / self.width)
-        content.height = drawn.figure.height * self.width
         high = max(high, min(spacing - dp(GAP), high * 1.2))
+        # The sign stands at its place on the rope; in large type its word hangs below it, and so below the last.
+        above = dp(SIGN) / 2 + dp(4) if large else high / 2
+        lowest = min(station.y for station in drawn.stations) * self.width
+        foot = max(0.0, high - above - lowest)
+        content.height = drawn.figure.height * self.width + foot
         content.add_widget(
             FigureView(
                 figure=drawn.figure,
                 theme=self.theme,
                 size_hint=(None, None),
-                size=(self.width, content.height),
-                pos=(0, 0),
+                size=(self.width, content.height - foot),
+                pos=(0, foot),
             )
         )
         for station in drawn.stations:
             key = (station.part, station.name)
-            middle = station.y * self.width
+            middle = station.y * self.width + foot
             button = StationButton(
                 text=self._names.get(key, station.name),
                 key=key,
                 size_hint=(None, None),
                 width=self.width - dp(10),
-                pos=(dp(5), middle - high / 2),
+                pos=(dp(5), middle + above - high),
             )
             button.height = high
             button.sign_x = station.x * self.width - dp(5)
@@ -121,7 +125,7 @@ class RopeSpine(ScrollView):
             button.bind(on_release=lambda one: self.dispatch("on_station", one.key))
             content.add_widget(button)
             view = SignView(size_hint=(None, None), size=(dp(SIGN), dp(SIGN)))
-            view.center = (station.x * self.width, middle + (high / 2 - dp(SIGN) / 2 - dp(4) if large else 0))
+            view.center = (station.x * self.width, middle)
             content.add_widget(view)
             self._buttons[key], self._views[key] = button, view
         self._mark()

@@ -104,7 +104,9 @@ class AnswerPage(Page):
         return [fold, *([ruling_card(one, item) for one in fine] if self._unfolded else [])]
 
     def _signature(self) -> list[Widget]:
-        button = QuietButton(text=f"Signed by {who(self._inspect.visit.inspection.by)}", bold=True)
+        button = QuietButton(
+            text=f"Not logged yet. To be signed by {who(self._inspect.visit.inspection.by)}", bold=True
+        )
         button.bind(on_release=lambda _one: self._app.ask_who(self._sign_as))
         return [button]
 
@@ -165,7 +167,8 @@ def answer_card(judgement: Judgement, standing: Standing) -> Card:
         if not stopped(judgement.answer):
             lines.append("This look found nothing new; what stands from before still stops it.")
         return Card(answer=answer.value, heavy=True, title=DO_NOT_USE, lines=lines)
-    until = f"Next inspection by {day(standing.next_due)}." if standing.next_due else ""
+    word = "Look again" if answer is Answer.WATCH else "Next examination"
+    until = f"{word} by {day(standing.next_due)}; look before each use." if standing.next_due else ""
     todo = "Use it." if answer is Answer.SERVICEABLE else "Use it, and look again sooner."
     return Card(answer=answer.value, title=said.capitalize(), lines=[todo, until], large=True)
 

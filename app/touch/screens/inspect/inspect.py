@@ -20,9 +20,10 @@ from app.touch.visit import Visit
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
 from app.touch.widgets.figure import FigureCard
 from app.touch.widgets.page import Page
-from app.touch.widgets.rope import Key, RopeSpine, spine_width
+from app.touch.widgets.rope import LARGE_TYPE, Key, RopeSpine, spine_width
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import place_name, who
+from inspection_rules.book import hidden_behind, shipped
 from inspection_rules.judgement import Judgement
 from inspection_rules.observation import Observation
 from inspection_rules.record import Finding, Person, Reading
@@ -80,10 +81,15 @@ class InspectPage(Page):
         if observation.look:
             asked.append(Words(text=observation.look, type_size=16))
         drawn = FigureCard(figure=figure(observation.figure)) if observation.figure else None
-        content: list[Widget] = (
-            [_side_by_side(drawn, asked)] if self.wide and drawn else [*filter(None, [drawn]), *asked]
-        )
+        # Large type leaves no room for the drawing above the answers, and no answer may hide below the good one.
+        below = drawn is not None and not self.wide and self.rope.theme.text_scale >= LARGE_TYPE
+        if drawn is not None and self.wide:
+            content: list[Widget] = [_side_by_side(drawn, asked)]
+        else:
+            content = [*([drawn] if drawn is not None and not below else []), *asked]
         content += self._reading(step) if observation.kind == "reading" else self._question(observation)
+        if below and drawn is not None:
+            content.append(drawn)
         content.append(self._extras(step))
         more = QuietButton(text="More to look at here")
         more.bind(on_release=lambda _one: self._services.more_steps(self.visit, self._offer))
@@ -140,7 +146,7 @@ class InspectPage(Page):
 
     def _unseen(self, observation: Observation, finding: Finding | None) -> list[Widget]:
         buttons: list[Widget] = []
-        if observation.substitute:
+        if hidden_behind(observation, self.visit.at[0], self.visit.item, shipped()) is not None:
             hidden = QuietButton(text="Hidden by design", chosen=bool(finding and finding.seen is Seen.HIDDEN))
             hidden.bind(on_release=lambda _one: self._hidden(observation))
             buttons.append(hidden)

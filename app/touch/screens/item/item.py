@@ -79,7 +79,7 @@ def standing_card(standing: Standing) -> Card:
     said = answer_words(standing.answer, standing.door)
     if stopped(standing.answer):
         return Card(answer=standing.answer.value, heavy=True, title=DO_NOT_USE, lines=[said, standing.sentence])
-    due = f"Next inspection by {day(standing.next_due)}." if standing.next_due else ""
+    due = f"Next examination by {day(standing.next_due)}." if standing.next_due else ""
     return Card(
         answer=standing.answer.value, large=True, title=said.capitalize(), lines=[due, "Inspect before each use."]
     )

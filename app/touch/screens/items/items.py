@@ -77,7 +77,7 @@ class ItemsPage(Page):
             "answer": row.answer.value,
             "title": f"{row.tag} · {row.description}",
             "line": answer_words(row.answer, row.door),
-            "more": f"next by {day(row.next_due)}" if row.next_due else row.place,
+            "more": f"examination by {day(row.next_due)}" if row.next_due else row.place,
             "least_height": self._row_height,
         }
 

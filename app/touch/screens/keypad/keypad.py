@@ -63,8 +63,8 @@ class KeypadPage(Page):
         before = self._inspect.memory.lines(step.key)
         if before:
             content.append(Words(text="\n".join(before), type_size=16))
-        if self.problem:
-            content.append(Words(text=self.problem, bold=True))
+        # Always there, so that the keys do not move under the thumb when it speaks.
+        content.append(Words(text=self.problem or " ", bold=True))
         if self._values:
             content.append(Words(text="This visit: " + " · ".join(value.text for value in self._values)))
         state = self._state()

@@ -89,5 +89,5 @@ def words(row: ItemRow) -> str:
     """Write where an item stands, in one line."""
     said = answer_words(row.answer, row.door)
     if row.next_due is not None:
-        return f"{said} · next by {day(row.next_due)}"
+        return f"{said} · examination by {day(row.next_due)}"
     return f"{said}\n{row.sentence}"
