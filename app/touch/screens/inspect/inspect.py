@@ -54,6 +54,7 @@ class InspectPage(Page):
         self.ids.side.add_widget(self.rope)
         self._names = {one.key: one.name for one in self.visit.stations}
         self.bind(wide=lambda *_: self._ask())
+        self.rope.theme.bind(text_scale=self._rescaled)
         self._ask()
         self._judge()
 
@@ -62,6 +63,11 @@ class InspectPage(Page):
     def shown(self) -> None:
         """Show the present step; other pages may have changed what is known of it."""
         self._ask()
+
+    def _rescaled(self, *_changed: object) -> None:
+        """What stands above the answers depends on the size of the type."""
+        if self.manager is not None:
+            self._ask()
 
     def _ask(self) -> None:
         visit = self.visit
