@@ -197,9 +197,10 @@ def _quay_yard(clock: Clock, rng: Random, start: date, today: date) -> Iterator[
                 InspectionKind.BEFORE_USE, today, YARD_HAND, seen={("", "tag"): "unreadable"},
                 scenes={("", "tag"): Tag(None)},
             )  # fmt: skip
-        yield Story(
-            item, (_visit(InspectionKind.AS_MADE, start, SPLICER), *_rounds(start, today, YARD_HAND), today_visit)
-        )
+        made = [_visit(InspectionKind.AS_MADE, start, SPLICER)]
+        if number in BRAIDED:
+            made.append(_visit(InspectionKind.BEDDED_IN, start + timedelta(days=12), EXAMINER))
+        yield Story(item, (*made, *_rounds(start, today, YARD_HAND), today_visit))
     old = _line(clock, start, "RS-08", "two-eye sling, came without papers", "quay yard", Duty.LIFTING, "5 m",
                 kind=ItemKind.ROPE_SLING, known=False)  # fmt: skip
     found = _visit(InspectionKind.AS_FOUND, today - timedelta(days=60), EXAMINER)

@@ -69,6 +69,13 @@ def test_the_pendant_never_shows_a_step_and_is_caught_all_the_same(register):
     assert answers[-1] is Answer.HOLD
 
 
+@pytest.mark.parametrize("tag", ["RS-03", "RS-05", "RS-07", "TP-01", "RL-01", "LY-01", "ML-04"])
+def test_nothing_stops_an_item_before_the_round_of_today(register, tag):
+    opened = register.standing(row(register, tag).id, TODAY).open
+
+    assert {one.on for one in opened} == {TODAY}
+
+
 def test_the_register_verifies(register):
     assert register.verify() == []
 
