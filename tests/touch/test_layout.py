@@ -1,5 +1,6 @@
 """Every page, in every theme, at text scales 1 and 2, in the sizes of phones and a tablet."""
 
+import gc
 from collections import defaultdict
 from collections.abc import Iterator
 from pathlib import Path
@@ -32,6 +33,9 @@ def toured(
     folder = tmp_path_factory.mktemp("tour")
     Image.new("RGB", (640, 480), "grey").save(folder / "stitch.jpg")
     found: Problems = defaultdict(list)
+    # Every change of theme collects garbage: what all the other tests have left need not be looked through each time.
+    gc.collect()
+    gc.freeze()
     with harbour(folder / "register") as register:
         register.set_people([MATE, EXAMINER])
         preferences.write(folder / "register", preferences.Preferences(cautions_seen=preferences.CAUTIONS))
