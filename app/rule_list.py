@@ -53,6 +53,15 @@ def one_rule(pack: Pack, rule: Rule) -> str:
         lines.append(f"  at            {', '.join(rule.needs.inspection)}")
     if rule.interval:
         lines.append(f"  longest       {', '.join(f'{k} {v}' for k, v in rule.interval.longest.items())}")
+    if rule.age:
+        lines.append(f"  longest       {rule.age.longest} from the day it was {rule.age.since.replace('_', ' ')}")
+    if rule.fact:
+        lines.append(f"  on record     {rule.fact.field.replace('_', ' ')}")
+    if rule.combined:
+        lines.append(f"  adds up       damages within {rule.combined.within} of each other")
+    if rule.meets:
+        meets = rule.meets.model_dump(mode="json", exclude_defaults=True)
+        lines += [f"  must not meet {', '.join(v) if isinstance(v, list) else k}" for k, v in meets.items()]
     applies = rule.applies.model_dump(mode="json", exclude_defaults=True)
     lines += [f"  {name:<14}{', '.join(v) if isinstance(v, list) else v}" for name, v in applies.items()]
     lines += [f"  says          {rule.fires}"] if rule.fires else []
@@ -63,7 +72,7 @@ def one_rule(pack: Pack, rule: Rule) -> str:
 
 def _bound_words(bound: Quantity | Formula) -> str:
     if isinstance(bound, Formula):
-        given = bound.model_dump(mode="json", exclude_none=True)
+        given = bound.model_dump(mode="json", exclude_defaults=True)
         return f"{given.pop('formula')}" + (f" ({', '.join(f'{k} {v}' for k, v in given.items())})" if given else "")
     return str(bound)
 
@@ -73,7 +82,7 @@ def _outcome(rule: Rule) -> str:
         return "not for this use"
     if rule.movement:
         return "watch, hold, remove"
-    body = rule.limit or rule.condition
+    body = rule.limit or rule.condition or rule.age or rule.combined or rule.fact
     return str(body.outcome) if body else "hold"
 
 

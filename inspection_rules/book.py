@@ -6,10 +6,11 @@ been found in the other.
 
 import hashlib
 import tomllib
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
+from importlib.resources.abc import Traversable
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -22,16 +23,8 @@ from inspection_rules.observation import Observation
 from inspection_rules.quantity import UNITS, Quantity
 from inspection_rules.record import Item
 from inspection_rules.rule import Criterion, Formula, Limit, Pack, Rule
-from inspection_rules.words import (
-    Construction,
-    Duty,
-    Fibre,
-    InspectionKind,
-    ItemKind,
-    PartKind,
-    Seen,
-    SpliceKind,
-)
+from inspection_rules.typical import typical_items
+from inspection_rules.words import InspectionKind, Seen
 
 COMMON = "common-practice"
 MOST_BEFORE_USE = 12
@@ -54,8 +47,8 @@ class RuleBook:
     packs: tuple[Pack, ...]
     criteria: dict[str, Criterion]
 
-    def chosen(self, regimes: Iterable[str]) -> tuple[Pack, ...]:
-        """Return the packs of these regimes and common practice.
+    def chosen(self, regimes: Iterable[str], item: Item | None = None) -> tuple[Pack, ...]:
+        """Return the packs of these regimes, common practice, and the maker's pack that the item names.
 
         Raises:
             CaseError: a regime no pack knows.
@@ -65,22 +58,37 @@ class RuleBook:
         if unknown:
             known = ", ".join(sorted(pack.regime for pack in self.packs if pack.regime))
             raise CaseError(f"regimes: '{min(unknown)}' is not known; known are {known}")
-        return tuple(pack for pack in self.packs if not pack.regime or pack.regime in wanted)
+        named = item.maker_pack if item is not None else ""
+        return tuple(
+            pack
+            for pack in self.packs
+            if (pack.id == named if pack.maker else not pack.regime or pack.regime in wanted)
+        )
 
 
 @cache
 def shipped() -> RuleBook:
     """Return the packs that ship with the program, checked."""
     folder = files("inspection_rules").joinpath("packs")
-    names = sorted(entry.name for entry in folder.iterdir() if entry.name.endswith(".toml"))
-    texts = {name: folder.joinpath(name).read_bytes() for name in names}
-    observations = _entries(texts.pop("observations.toml"), "observations.toml", "observation", Observation)
+    texts = _texts(folder)
+    observations: dict[str, Observation] = {}
+    for name, text in _texts(folder.joinpath("observations")).items():
+        for key, one in _entries(text, name, "observation", Observation).items():
+            if key in observations:
+                raise PackError(f"observations/{name}: {key}: the id is used twice")
+            observations[key] = one
     criteria = _entries(texts.pop("criteria.toml"), "criteria.toml", "criterion", Criterion)
     _check_substitutes(observations)
     packs = tuple(read_pack(text, name, observations, criteria) for name, text in texts.items())
     book = RuleBook(observations, packs, criteria)
     _check_together(book)
     return book
+
+
+def _texts(folder: Traversable) -> dict[str, bytes]:
+    """The bytes of each TOML file of a folder, by its name, in the order of the names."""
+    names = sorted(entry.name for entry in folder.iterdir() if entry.name.endswith(".toml"))
+    return {name: folder.joinpath(name).read_bytes() for name in names}
 
 
 def with_pack(book: RuleBook, path: Path) -> RuleBook:
@@ -172,7 +180,7 @@ def check_case(case: Case, book: RuleBook) -> None:
             observation = book.observations[finding.observation]
             if observation.kind != "question" and finding.seen is not Seen.NOT_EXAMINED:
                 raise CaseError(f"{where}: this is a reading; give its values, or say it could not be examined")
-            known = {condition.id for condition in observation.conditions}
+            known = {condition.id for condition in observation.answers(case.item, finding.part)}
             for condition in finding.conditions:
                 if condition not in known:
                     raise CaseError(
@@ -203,7 +211,7 @@ def hidden_behind(observation: Observation, part: str, item: Item, book: RuleBoo
 def questions_before_use(item: Item, book: RuleBook, regimes: Iterable[str]) -> tuple[tuple[str, str], ...]:
     """Return what a before-use look at this item must contain: part id and observation id, each pair once."""
     found: dict[tuple[str, str], None] = {}
-    for pack in book.chosen(regimes):
+    for pack in book.chosen(regimes, item):
         for rule in pack.rules:
             if rule.needs and InspectionKind.BEFORE_USE in rule.needs.inspection and rule.applies.to_item(item):
                 for name in rule.needs.observations:
@@ -220,10 +228,14 @@ def _check_names(rule: Rule, where: str, observations: dict[str, Observation]) -
         for condition in rule.condition.when:
             if condition not in known:
                 raise PackError(f"{where}: condition.when: '{condition}' is not one of {', '.join(sorted(known))}")
+        for name in rule.condition.graded_by:
+            _measure(name, where)
     if rule.needs:
         for name in rule.needs.observations:
             if name not in observations:
                 raise PackError(f"{where}: needs.observations: no observation '{name}'")
+        if rule.needs.covers and not rule.applies.part:
+            raise PackError(f"{where}: needs.covers: say in applies.part which parts the rules speak for")
     if rule.limit:
         _check_limit(rule.limit, where)
     if rule.movement:
@@ -270,29 +282,14 @@ def _check_together(book: RuleBook) -> None:
                 raise PackError(f"{pack.id}: rule {rule.id}: the id is taken by pack {owner[rule.id]}; give it its own")
             owner[rule.id] = pack.id
     regimes = [pack.regime for pack in book.packs if pack.regime]
-    for item in _typical_items():
+    for item in typical_items():
         asked = questions_before_use(item, book, regimes)
         if len(asked) > MOST_BEFORE_USE:
+            made = f"a {item.terminations[0].splice} at each end" if item.terminations else "no ends"
             raise PackError(
-                f"{book.packs[-1].id}: before use {len(asked)} questions of a {item.kind} with a "
-                f"{item.parts[0].splice} at each end; {MOST_BEFORE_USE} are the most a person answers"
+                f"{book.packs[-1].id}: before use {len(asked)} questions of a {item.kind} of "
+                f"{item.construction or item.fibre} with {made}; {MOST_BEFORE_USE} are the most a person answers"
             )
-
-
-def _typical_items() -> Iterator[Item]:
-    """Two-eye items without thimbles, of every kind, construction and splice."""
-    for kind in ItemKind:
-        for splice in SpliceKind:
-            for construction in Construction:
-                eye = {"kind": PartKind.TERMINATION, "splice": splice, "lock_stitched": True}
-                ends = [{**eye, "id": end, "end": end} for end in "AB"]
-                yield Item.model_validate(
-                    {
-                        "id": "typical", "tag": "typical", "kind": kind, "duty": Duty.LIFTING, "fibre": Fibre.POLYESTER,
-                        "construction": construction, "diameter": "24 mm",
-                        "parts": (*ends, {"id": "body", "kind": PartKind.BODY}),
-                    }
-                )  # fmt: skip
 
 
 def _entries(data: bytes, name: str, table: str, model: type[_Entry]) -> dict[str, _Entry]:
@@ -314,7 +311,7 @@ def _check_substitutes(observations: dict[str, Observation]) -> None:
     for observation in observations.values():
         for name in (*observation.instead, *([observation.substitute] if observation.substitute else [])):
             if name not in observations:
-                raise PackError(f"observations.toml: {observation.id}: no observation '{name}' to stand in")
+                raise PackError(f"observations: {observation.id}: no observation '{name}' to stand in")
 
 
 def _toml(data: bytes, name: str) -> dict[str, Any]:

@@ -1,15 +1,15 @@
 """The `Case`: one JSON document with everything a judgement needs, and nothing it does not."""
 
 from fractions import Fraction
-from typing import Self
+from typing import Annotated, Self
 
-from pydantic import model_validator
+from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
-from inspection_rules.fields import Day, Length, Model, Name, SlingAngle
+from inspection_rules.fields import Day, Force, Length, Model, Name, SlingAngle, Temperature
 from inspection_rules.quantity import Quantity
-from inspection_rules.record import Inspection, Item
-from inspection_rules.words import BASELINE_KINDS, COMPETENT, InspectionKind
+from inspection_rules.record import Acceptance, Inspection, Item, WorkDone
+from inspection_rules.words import BASELINE_KINDS, COMPETENT, Chemical, Hitch, InspectionKind, Moisture
 
 
 class Use(Model):
@@ -18,12 +18,27 @@ class Use(Model):
     Attributes:
         pin_diameter: what the eye will bear on.
         eye_length: inside length of the eye laid flat, throat to the far inside of the eye.
+        load: the whole load of this lift.
+        legs: how many legs carry it; the item's own number where it is not said.
         leg_angle: with its datum.
+        hitch: how the sling goes round the load.
+        persons: whether a person is raised, lowered or held by it.
+        hottest, coldest: what the rope will meet.
+        chemicals: what it will meet.
+        moisture: its state in use.
     """
 
     pin_diameter: Length | None = None
     eye_length: Length | None = None
+    load: Force | None = None
+    legs: Annotated[int, Field(ge=1, le=4)] | None = None
     leg_angle: SlingAngle | None = None
+    hitch: Hitch | None = None
+    persons: bool = False
+    hottest: Temperature | None = None
+    coldest: Temperature | None = None
+    chemicals: tuple[Chemical, ...] = ()
+    moisture: Moisture | None = None
 
 
 class Site(Model):
@@ -44,6 +59,7 @@ class Case(Model):
         inspection: the one being judged.
         baselines: the as made, bedded in and as found inspections of the item, in any order.
         earlier: the other inspections before this one, in any order.
+        accepted: conditions a competent person accepted. work: what was done to the item.
         regimes: the bodies of rules the organisation answers to; common practice always counts.
     """
 
@@ -52,6 +68,8 @@ class Case(Model):
     inspection: Inspection
     baselines: tuple[Inspection, ...] = ()
     earlier: tuple[Inspection, ...] = ()
+    accepted: tuple[Acceptance, ...] = ()
+    work: tuple[WorkDone, ...] = ()
     use: Use | None = None
     regimes: tuple[Name, ...] = ()
     site: Site = Site()
@@ -70,6 +88,11 @@ class Case(Model):
                 raise PydanticCustomError("case", "earlier: {id} is a baseline; put it there", {"id": one.id})
         for one in (self.inspection, *self.baselines, *self.earlier):
             self._check_inspection(one)
+        for record in (*self.accepted, *self.work):
+            if record.item != self.item.id:
+                raise PydanticCustomError(
+                    "case", "record {id} is of another item, {item}", {"id": record.id, "item": record.item}
+                )
         if self.inspection.on > self.on:
             raise PydanticCustomError(
                 "case",

@@ -94,6 +94,7 @@ class _Written:
 
 Length = Annotated[Quantity, _Written("length")]
 Force = Annotated[Quantity, _Written("force")]
+Temperature = Annotated[Quantity, _Written("temperature", signed=True)]
 SlingAngle = Annotated[Angle, _Written(None)]
 
 

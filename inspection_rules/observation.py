@@ -1,6 +1,6 @@
 """The vocabulary of observations: every question the eye and hand answer and every reading taken.
 
-`packs/observations.toml` holds them in the order of the rope; rules name them by id. Their wording is the
+`packs/observations/*.toml` hold them in the order of the rope; rules name them by id. Their wording is the
 trade's common practice and has no published source.
 """
 
@@ -12,16 +12,29 @@ from pydantic_core import PydanticCustomError
 from inspection_rules.fields import Model, Name, Text
 from inspection_rules.record import Item, Part
 from inspection_rules.words import (
+    SPLICED,
     Construction,
+    CoverLoad,
     Duty,
     Fibre,
+    FittingKind,
     InspectionKind,
     ItemKind,
+    Layout,
     Method,
     PartKind,
+    Service,
     SpliceKind,
     Thimble,
 )
+
+Place = Literal["item", "splice", "body", "fitting"]
+PLACES: dict[Place, tuple[PartKind, ...]] = {
+    "item": (),
+    "splice": SPLICED,
+    "body": (PartKind.BODY,),
+    "fitting": (PartKind.FITTING,),
+}
 
 
 class Applies(Model):
@@ -31,36 +44,63 @@ class Applies(Model):
     duty: tuple[Duty, ...] = ()
     fibre: tuple[Fibre, ...] = ()
     construction: tuple[Construction, ...] = ()
+    cover_load: tuple[CoverLoad, ...] = ()
+    continuous: bool | None = None
+    service: tuple[Service, ...] = ()
+    has_splice: tuple[SpliceKind, ...] = ()
+    has_fitting: tuple[FittingKind, ...] = ()
+    part: tuple[PartKind, ...] = ()
     splice: tuple[SpliceKind, ...] = ()
     thimble: tuple[Thimble, ...] = ()
     lock_stitched: bool | None = None
-    has_splice: tuple[SpliceKind, ...] = ()
+    chafe_gear: bool | None = None
+    tails_buried: bool | None = None
+    layout: tuple[Layout, ...] = ()
+    fitting: tuple[FittingKind, ...] = ()
 
     def to_item(self, item: Item) -> bool:
-        """Whether the item as a whole is meant; `has_splice` asks for one such termination."""
-        kinds = {part.splice for part in item.terminations}
+        """Whether the item as a whole is meant; `has_splice` and `has_fitting` ask for one such part."""
+        splices = {part.splice for part in item.parts}
+        fittings = {part.fitting for part in item.parts}
         return (
             (not self.item or item.kind in self.item)
             and (not self.duty or item.duty in self.duty)
             and (not self.fibre or item.fibre in self.fibre)
             and (not self.construction or item.construction in self.construction)
-            and (not self.has_splice or bool(kinds & set(self.has_splice)))
+            and (not self.cover_load or item.cover_load in self.cover_load)
+            and (self.continuous is None or item.continuous is self.continuous)
+            and (not self.service or item.service in self.service)
+            and (not self.has_splice or bool(splices & set(self.has_splice)))
+            and (not self.has_fitting or bool(fittings & set(self.has_fitting)))
         )
 
     def to_part(self, part: Part) -> bool:
         """Whether this part is meant."""
         return (
-            (not self.splice or part.splice in self.splice)
+            (not self.part or part.kind in self.part)
+            and (not self.splice or part.splice in self.splice)
             and (not self.thimble or part.thimble in self.thimble)
             and (self.lock_stitched is None or part.lock_stitched is self.lock_stitched)
+            and (self.chafe_gear is None or part.chafe_gear is self.chafe_gear)
+            and (self.tails_buried is None or part.tails_buried is self.tails_buried)
+            and (not self.layout or part.layout in self.layout)
+            and (not self.fitting or part.fitting in self.fitting)
         )
 
 
 class Condition(Model):
-    """One thing that can be seen where a question looks: its id, and the answer that names it."""
+    """One thing that can be seen where a question looks: its id, and the answer that names it.
+
+    `applies` narrows it where the question is asked of more: a knot is looked for in a sling only.
+    """
 
     id: Name
     say: Name
+    applies: Applies = Applies()
+
+    def of(self, item: Item, part: str) -> bool:
+        """Whether it is one of the answers for this part of this item."""
+        return self.applies.to_item(item) and (part == "" or self.applies.to_part(item.part(part)))
 
 
 class Observation(Model):
@@ -68,7 +108,7 @@ class Observation(Model):
 
     Attributes:
         station: which place along the rope it belongs to, in the trade's words.
-        on: what it is asked of: the item as a whole, each termination, the body.
+        on: what it is asked of: the item as a whole, each termination and joint, the body, each fitting.
         look: how to look, feel or hold the tape.
         good: the answer that names nothing wrong (questions).
         conditions: what can be wrong (questions), worst last.
@@ -77,12 +117,13 @@ class Observation(Model):
         instead: readings that together may be taken in its place.
         at: the kinds of inspection it is made at; empty for all.
         state: whether the reading means nothing without its tension and moisture.
+        damages: whether each value is one damage of its own instead of a repeat.
         unit, signed, methods: for readings; the first method is the one offered.
     """
 
     id: Annotated[str, Field(pattern="^[a-z][a-z0-9_]*$")]
     station: Name
-    on: Literal["item", "termination", "body"]
+    on: Place
     kind: Literal["question", "reading"]
     ask: Name
     look: Text = ""
@@ -91,11 +132,12 @@ class Observation(Model):
     substitute: Text = ""
     hidden_on: Applies = Applies()
     instead: tuple[Name, ...] = ()
-    dimension: Literal["length", "count"] | None = None
+    dimension: Literal["length", "count", "fraction", "force", "temperature"] | None = None
     unit: Text = ""
     signed: bool = False
     at: tuple[InspectionKind, ...] = ()
     state: bool = False
+    damages: bool = False
     repeats: Annotated[int, Field(ge=1, le=20)] = 1
     methods: tuple[Method, ...] = ()
     figure: Text = ""
@@ -115,5 +157,9 @@ class Observation(Model):
             return ()
         if self.on == "item":
             return ("",)
-        wanted = PartKind.TERMINATION if self.on == "termination" else PartKind.BODY
-        return tuple(part.id for part in item.parts if part.kind is wanted and self.applies.to_part(part))
+        wanted = PLACES[self.on]
+        return tuple(part.id for part in item.parts if part.kind in wanted and self.applies.to_part(part))
+
+    def answers(self, item: Item, part: str) -> tuple[Condition, ...]:
+        """Return the conditions that can be answered for this part of this item, worst last."""
+        return tuple(condition for condition in self.conditions if condition.of(item, part))

@@ -15,7 +15,7 @@ from typing import Literal
 LONGEST_TEXT = 40
 LARGEST = 10**9
 
-Dimension = Literal["length", "force", "mass", "temperature", "fraction", "count", "duration", "angle"]
+Dimension = Literal["length", "force", "mass", "temperature", "fraction", "count", "ratio", "duration", "angle"]
 Datum = Literal["horizontal", "vertical"]
 
 
@@ -56,6 +56,7 @@ UNITS: dict[str, Unit] = {
         Unit("°F", "temperature", Fraction(5, 9), Fraction(-32)),
         Unit("%", "fraction", Fraction(1)),
         Unit("", "count", Fraction(1)),
+        Unit("times", "ratio", Fraction(1)),
         Unit("days", "duration", Fraction(1)),
         Unit("months", "duration", Fraction(1)),
         Unit("years", "duration", Fraction(12)),
@@ -325,6 +326,7 @@ def _example(dimension: Dimension | None) -> str:
         "temperature": "'60 °C'",
         "fraction": "'10 %'",
         "count": "'4'",
+        "ratio": "'5 times'",
         "duration": "'6 months'",
     }
     return examples.get(dimension or "length", "'24 mm' or '1 1/8 in'")

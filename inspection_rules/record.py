@@ -14,13 +14,20 @@ from pydantic_core import PydanticCustomError
 from inspection_rules.fields import AnyQuantity, Day, Force, Hash, Length, Model, Moment, Name, Text
 from inspection_rules.words import (
     COMPETENT,
+    JOINTS,
+    SPLICED,
+    UNSPLICED,
     Competence,
     Construction,
+    CoverLoad,
     DecisionKind,
     Duty,
     Fibre,
+    FittingKind,
+    Hitch,
     InspectionKind,
     ItemKind,
+    Layout,
     Mend,
     Method,
     Moisture,
@@ -30,6 +37,7 @@ from inspection_rules.words import (
     SpliceKind,
     Tension,
     Thimble,
+    Work,
 )
 
 SMALLEST_ROPE_MM, LARGEST_ROPE_MM = 1, 500
@@ -43,10 +51,19 @@ class Person(Model):
 
 
 class Part(Model):
-    """What is inspected on an item: the body, a termination at its whipped-in end A or B, a fitting.
+    """What is inspected on an item: the body, a termination at its whipped-in end A or B, a joint, a fitting.
 
     The splice's specification stands here, since a splice keeps its own: the bury it must have, who says
     so, and where its reference marks were put.
+
+    Attributes:
+        required_core_bury: of a double-braid eye, the bury its core's tail must have; `required_bury` is then its
+            cover's.
+        tails_buried: whether a tucked splice's strand tails are tapered and buried instead of standing out.
+        layout: the method it says it was made by; empty for any other.
+        from_a: where a joint lies, from end A.
+        fitting: what a fitting is.
+        throat_opening, thickness: a hook's opening when new, and a fitting's thickness when new where it wears.
     """
 
     id: Name
@@ -57,18 +74,53 @@ class Part(Model):
     lock_stitched: bool = False
     chafe_gear: bool = False
     required_bury: Length | None = None
+    required_core_bury: Length | None = None
     required_by: Text = ""
     marks_at: Length | None = None
+    tails_buried: bool = False
+    layout: Layout | None = None
+    from_a: Length | None = None
+    fitting: FittingKind | None = None
+    throat_opening: Length | None = None
+    thickness: Length | None = None
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
         if self.kind is PartKind.TERMINATION and (self.splice is None or self.end is None):
             raise PydanticCustomError("part", "a termination needs its 'splice' and its 'end', A or B")
-        if self.kind is not PartKind.TERMINATION and self.splice is not None:
-            raise PydanticCustomError("part", "only a termination has a 'splice'")
-        if self.required_bury is not None and not self.required_by:
+        if self.kind is PartKind.TERMINATION and self.splice in JOINTS:
+            raise PydanticCustomError("part", "a short or end-to-end splice joins two lengths: its kind is 'joint'")
+        if self.kind is PartKind.JOINT and self.splice not in JOINTS:
+            raise PydanticCustomError("part", "a joint needs its 'splice': tucked short or end-to-end")
+        if self.kind not in SPLICED and self.splice is not None:
+            raise PydanticCustomError("part", "only a termination or a joint has a 'splice'")
+        if (self.kind is PartKind.FITTING) != (self.fitting is not None):
+            raise PydanticCustomError("part", "a fitting needs 'fitting': what it is; no other part has one")
+        needs_source = self.required_bury is not None or self.required_core_bury is not None
+        if needs_source and not self.required_by:
             raise PydanticCustomError("part", "'required_bury' needs 'required_by': the instruction it comes from")
         return self
+
+
+class Rated(Model):
+    """What the tag says it may carry in one hitch."""
+
+    hitch: Hitch
+    force: Force
+
+
+class Instruction(Model):
+    """A maker's written instruction that lets a worn or cut item go to a competent person instead of out of service.
+
+    Attributes:
+        rules: ids of the rules it speaks of; only rules on wear and cuts yield to it, and only from remove to hold.
+        document: title, edition and page.
+        reason: why it applies to this item.
+    """
+
+    rules: Annotated[tuple[Name, ...], Field(min_length=1, max_length=20)]
+    document: Name
+    reason: Annotated[Text, Field(min_length=1)]
 
 
 class Item(Model):
@@ -76,6 +128,21 @@ class Item(Model):
 
     `diameter` is the nominal one; a rope named by its nominal circumference gives `circumference`, which the
     trade table (about 3 × diameter) converts, never π. Dates are local.
+
+    Attributes:
+        strands: how many load-bearing strands the rope has, where its construction does not say.
+        cover_load: for a rope with a cover, how much of the load that carries.
+        continuous: whether it stays under tension all the time, as a mooring that is never slacked.
+        width, thickness: of a web sling or webbing lanyard; the thickness is of all plies.
+        legs: how many legs a sling has.
+        working_load_limit: of one leg, straight. `rated`: what its tag says for other hitches.
+        breaking_force: the minimum breaking force on its certificate, `breaking_spliced` telling whether it was
+            tested spliced.
+        ship_design_force: a mooring line's ship design minimum breaking load.
+        first_used: when its use began.
+        maker_criteria: the maker's criteria for retirement, where they are kept: title and edition.
+        maker_pack: id of the pack that holds them as rules.
+        instructions: the maker's written instructions that bear on wear and cut rules.
     """
 
     id: Name
@@ -89,9 +156,23 @@ class Item(Model):
     diameter: Length | None = None
     circumference: Length | None = None
     length: Length | None = None
+    strands: Annotated[int, Field(ge=1, le=200)] | None = None
+    cover_load: CoverLoad | None = None
+    continuous: bool = False
+    width: Length | None = None
+    thickness: Length | None = None
+    legs: Annotated[int, Field(ge=1, le=4)] = 1
     working_load_limit: Force | None = None
+    rated: Annotated[tuple[Rated, ...], Field(max_length=3)] = ()
+    breaking_force: Force | None = None
+    breaking_spliced: bool | None = None
+    ship_design_force: Force | None = None
     service: Service = Service.NORMAL
     made: Day | None = None
+    first_used: Day | None = None
+    maker_criteria: Text = ""
+    maker_pack: Text = ""
+    instructions: Annotated[tuple[Instruction, ...], Field(max_length=20)] = ()
     parts: Annotated[tuple[Part, ...], Field(min_length=1, max_length=24)]
 
     @model_validator(mode="after")
@@ -99,7 +180,7 @@ class Item(Model):
         ids = [part.id for part in self.parts]
         if len(set(ids)) != len(ids):
             raise PydanticCustomError("item", "two parts have the same 'id'")
-        roped = any(p.splice not in (None, SpliceKind.SEWN_EYE) for p in self.parts)
+        roped = any(p.splice is not None and p.splice not in UNSPLICED for p in self.parts)
         if roped and self.diameter is None and self.circumference is None:
             raise PydanticCustomError("item", "a spliced rope needs its nominal 'diameter' or 'circumference'")
         ends = [part.end for part in self.terminations]
@@ -137,6 +218,11 @@ class Item(Model):
         """The parts that are terminations."""
         return tuple(part for part in self.parts if part.kind is PartKind.TERMINATION)
 
+    @property
+    def spliced(self) -> tuple[Part, ...]:
+        """The parts that are terminations or joints."""
+        return tuple(part for part in self.parts if part.kind in SPLICED)
+
 
 class Dropped(Model):
     """A reading that does not count, and why; it stays in the record."""
@@ -149,13 +235,15 @@ class Entry(Model):
     """What readings and findings share.
 
     Attributes:
-        observation: id of the observation it answers (`observations.toml`).
+        observation: id of the observation it answers (`observations/*.toml`).
         part: id of the part; empty for the item as a whole.
+        places: where along the rope it is, from end A; of several damages, one for each, in the order of the values.
         pictures: hashes of the photographs taken for it.
     """
 
     observation: Name
     part: Text = ""
+    places: Annotated[tuple[Length, ...], Field(max_length=20)] = ()
     pictures: tuple[Hash, ...] = ()
     note: Text = ""
 
@@ -164,7 +252,8 @@ class Reading(Entry):
     """A number read on one part, with the method and the state it was read in.
 
     Attributes:
-        values: every reading of this visit; their mean is judged.
+        values: every reading of this visit; their mean is judged. Where the observation is of damages, each value is
+            one damage: the worst is judged, and together they may add up.
         u: standard uncertainty of one reading from the site's own measurement study, with `u_study` naming
             the study; without one the tool's default holds.
     """
@@ -200,11 +289,13 @@ class Finding(Entry):
         seen: absent, present, hidden by design (its substitute is a finding of its own), or could not be
             examined.
         conditions: what was seen, by the observation's own condition ids; not empty exactly when present.
+        accepted: ids of the accepted conditions this is, no bigger than they were accepted.
         reason: why it could not be examined.
     """
 
     seen: Seen
     conditions: tuple[Name, ...] = ()
+    accepted: Annotated[tuple[Name, ...], Field(max_length=10)] = ()
     reason: Annotated[Text, Field(max_length=300)] = ""
 
     @model_validator(mode="after")
@@ -213,6 +304,8 @@ class Finding(Entry):
             raise PydanticCustomError(
                 "finding", "'conditions' names what was seen: needed when 'seen' is present, and only then"
             )
+        if self.accepted and self.seen is not Seen.PRESENT:
+            raise PydanticCustomError("finding", "only what is present can be as it was accepted: 'accepted'")
         if self.seen is Seen.NOT_EXAMINED and not self.reason:
             raise PydanticCustomError("finding", "say in 'reason' why it could not be examined")
         return self
@@ -295,12 +388,18 @@ class WorkDone(Dated):
 
     Attributes:
         part: the part it was done to; empty for the item.
+        work: which of the trade's works it was.
         mends: what kind of mending it was; a hold or removal whose rule asks for it may close after it.
+        cut_from_a: how much was cut off at end A: places further on are reckoned from the new end.
+        proof_load: what it was loaded to afterwards.
     """
 
     part: Text = ""
+    work: Work | None = None
     mends: Mend
     what: Name
+    cut_from_a: Length | None = None
+    proof_load: Force | None = None
     pictures: tuple[Hash, ...] = ()
 
 
@@ -324,6 +423,48 @@ class Decision(Dated):
         if self.kind is DecisionKind.RELEASE and not self.examined:
             raise PydanticCustomError("decision", "a release names in 'examined' the holds it examined")
         return self
+
+
+class Acceptance(Dated):
+    """Damage or age that a competent person examined and accepted for a time: an accepted condition.
+
+    It turns the holds of those rules into watches, while each look finds it no bigger. A removal cannot be accepted.
+
+    Attributes:
+        examined: the holds that were examined.
+        extent: how big it was, in words or numbers, so that the next person can tell whether it has grown.
+        until: the last local day it is accepted for.
+    """
+
+    examined: Annotated[tuple[Reference, ...], Field(min_length=1, max_length=20)]
+    extent: Annotated[Text, Field(min_length=1)]
+    reason: Annotated[Text, Field(min_length=1)]
+    until: Day
+    pictures: tuple[Hash, ...] = ()
+
+    @model_validator(mode="after")
+    def _whole(self) -> Self:
+        if self.by.competence not in COMPETENT:
+            raise PydanticCustomError("acceptance", "only a competent or a qualified person accepts a condition")
+        if self.until < self.on:
+            raise PydanticCustomError("acceptance", "'until' is before the day it was accepted")
+        return self
+
+
+class Incident(Dated):
+    """A shock, overload, fall or exposure that everything in the same load path shared.
+
+    Each of these items is held until a competent person has examined it after the incident. Evidence is kept: an item
+    of an open incident is not disposed of.
+
+    Attributes:
+        item: the item it is recorded on. load_path: ids of the other items that shared the load.
+    """
+
+    what: Name
+    load_path: Annotated[tuple[Name, ...], Field(max_length=60)] = ()
+    evidence: Text = ""
+    pictures: tuple[Hash, ...] = ()
 
 
 class Disposal(Dated):

@@ -1,4 +1,4 @@
-"""What a rule and a pack are, as data; `packs.py` reads and checks the files."""
+"""What a rule and a pack are, as data; `book.py` reads and checks the files."""
 
 from decimal import Decimal
 from typing import Annotated, Literal, Self
@@ -10,7 +10,17 @@ from inspection_rules.fields import AnyQuantity, Model, Name, Text
 from inspection_rules.judgement import Source
 from inspection_rules.observation import Applies
 from inspection_rules.quantity import Quantity, parse
-from inspection_rules.words import Answer, Competence, InspectionKind, Mend, Scope, Service
+from inspection_rules.words import (
+    Answer,
+    Chemical,
+    Competence,
+    Hitch,
+    InspectionKind,
+    Mend,
+    Moisture,
+    Scope,
+    Service,
+)
 
 Sources = Literal["regulation", "standard", "handbook", "common practice", "site", "maker"]
 Duration = Annotated[str, Field(pattern="^[1-9][0-9]{0,2} (days|months|years)$")]
@@ -37,10 +47,24 @@ class RuleSource(Source):
 PRACTICE = RuleSource(document="Common practice", kind="common practice", verified="none")
 
 
+class Factor(Model):
+    """How much of one leg's working load a sling may carry, for a hitch, a number of legs and an angle.
+
+    Attributes:
+        up_to: the largest angle it holds for, in degrees from the vertical; empty for any.
+    """
+
+    hitch: Hitch
+    legs: Annotated[tuple[int, ...], Field(min_length=1)] = (1,)
+    up_to: Annotated[Decimal, Field(gt=0, le=90)] | None = None
+    times: Annotated[Decimal, Field(gt=0)]
+
+
 class Formula(Model):
     """A limit that depends on the item: a named formula (`formulas.py`) with its parameters."""
 
     formula: Name
+    factors: tuple[Factor, ...] = ()
     times: Annotated[Decimal, Field(gt=0)] | None = None
     least: AnyQuantity | None = None
     below: AnyQuantity | None = None
@@ -65,6 +89,7 @@ class Limit(Model):
         outcome: the answer beyond the limit.
         detection_step: the largest step a reading may be blind to (2 u) and still satisfy the rule.
         watch_fraction: inside the limit but beyond this fraction of it, the answer is watch.
+        combines: whether it is a loss of load-bearing fibre that adds up with others close by (`combined`).
     """
 
     measure: Name
@@ -75,6 +100,7 @@ class Limit(Model):
     outcome: Literal[Answer.WATCH, Answer.HOLD, Answer.REMOVE]
     detection_step: AnyQuantity | None = None
     watch_fraction: Annotated[Decimal, Field(gt=0, lt=1)] | None = None
+    combines: bool = False
 
     @model_validator(mode="after")
     def _one(self) -> Self:
@@ -129,11 +155,17 @@ class Movement(Model):
 
 
 class ConditionRule(Model):
-    """A finding and the outcome when one of these conditions was seen."""
+    """A finding and the outcome when one of these conditions was seen.
+
+    Attributes:
+        graded_by: measures of its extent. Where one of them was read and a loaded limit judges it, the limit decides
+            and the condition itself is watched.
+    """
 
     observation: Name
     when: Annotated[tuple[Name, ...], Field(min_length=1)]
     outcome: Literal[Answer.WATCH, Answer.HOLD, Answer.REMOVE]
+    graded_by: tuple[Name, ...] = ()
 
 
 class Needs(Model):
@@ -175,6 +207,56 @@ class Interval(Model):
         return self
 
 
+Fact = Literal[
+    "maker_criteria", "working_load_limit", "breaking_force", "ship_design_force", "made", "first_used", "length",
+    "width", "thickness", "cover_load",
+]  # fmt: skip
+
+
+class FactRule(Model):
+    """What the item's own record must say before an inspection of these kinds can pass."""
+
+    field: Fact
+    inspection: Annotated[tuple[InspectionKind, ...], Field(min_length=1)]
+    outcome: Literal[Answer.WATCH, Answer.HOLD] = Answer.HOLD
+
+
+class Age(Model):
+    """The longest life, from the day it was made or first used; a date not on record is a hold.
+
+    A hold for age may be accepted for longer by a competent person; a removal may not.
+    """
+
+    since: Literal["made", "first_used"]
+    longest: Duration
+    outcome: Literal[Answer.HOLD, Answer.REMOVE]
+
+
+class Combined(Model):
+    """Losses of load-bearing fibre close together, each inside its limit, that add up to one limit.
+
+    Attributes:
+        within: damages whose places are known to lie farther apart than this do not add up.
+    """
+
+    within: AnyQuantity
+    outcome: Literal[Answer.HOLD, Answer.REMOVE]
+
+
+class Meets(Model):
+    """What a use must not meet; each given field is one of these. Rulings are on the use."""
+
+    chemicals: tuple[Chemical, ...] = ()
+    moisture: tuple[Moisture, ...] = ()
+    persons: bool = False
+
+    @model_validator(mode="after")
+    def _one(self) -> Self:
+        if not (self.chemicals or self.moisture or self.persons):
+            raise PydanticCustomError("meets", "give 'chemicals', 'moisture' or 'persons'")
+        return self
+
+
 class Rule(Model):
     """One criterion: what it looks at, what follows, and where it comes from.
 
@@ -184,6 +266,8 @@ class Rule(Model):
         action: what the person should do then, one sentence.
         criterion: id in `criteria.toml`.
         look_again: for watch, how soon.
+        cannot_bite_beside: ids of stricter rules on the same damage: where one of them counts too, this one can
+            change nothing, and the judgement says so.
     """
 
     id: Annotated[str, Field(pattern="^[a-z0-9]+(-[a-z0-9]+)*$")]
@@ -196,22 +280,35 @@ class Rule(Model):
     applies: Applies = Applies()
     mends: Mend = Mend.NOTHING
     look_again: Duration = "30 days"
+    cannot_bite_beside: tuple[Name, ...] = ()
     limit: Limit | None = None
     movement: Movement | None = None
     condition: ConditionRule | None = None
     needs: Needs | None = None
     interval: Interval | None = None
+    fact: FactRule | None = None
+    age: Age | None = None
+    combined: Combined | None = None
+    meets: Meets | None = None
 
     @model_validator(mode="after")
     def _one_body(self) -> Self:
-        bodies = (self.limit, self.movement, self.condition, self.needs, self.interval)
-        if sum(body is not None for body in bodies) != 1:
-            raise PydanticCustomError("rule", "give exactly one of limit, movement, condition, needs, interval")
-        if self.condition is not None and not (self.fires and self.action):
-            raise PydanticCustomError("rule", "a condition rule needs 'fires' and 'action'")
-        if self.interval is not None and not (self.fires and self.action):
-            raise PydanticCustomError("rule", "an interval rule needs 'fires' and 'action'")
+        given = [name for name in BODIES if getattr(self, name) is not None]
+        if len(given) != 1:
+            raise PydanticCustomError("rule", "give exactly one of {names}", {"names": ", ".join(BODIES)})
+        if given[0] not in ("limit", "movement", "needs") and not (self.fires and self.action):
+            raise PydanticCustomError("rule", "'{body}' needs 'fires' and 'action' beside it", {"body": given[0]})
+        if self.meets is not None and self.scope is not Scope.USE:
+            raise PydanticCustomError("rule", "'meets' speaks of the use: it needs scope = \"use\"")
         return self
+
+    @property
+    def body(self) -> str:
+        """Which of `BODIES` it has."""
+        return next(name for name in BODIES if getattr(self, name) is not None)
+
+
+BODIES = ("limit", "movement", "condition", "needs", "interval", "fact", "age", "combined", "meets")
 
 
 class Criterion(Model):
@@ -220,19 +317,40 @@ class Criterion(Model):
     Attributes:
         evidence: how well its words were verified.
         left_out: why no rule applies it; empty when one does.
+        yields: whether a maker's written instruction may turn its removals into holds: wear and cuts only.
     """
 
     id: Annotated[str, Field(pattern="^[a-z0-9]+(-[a-z0-9]+)*$")]
     says: Annotated[Text, Field(min_length=1)]
     evidence: Literal["read", "secondary", "memory", "none"]
     left_out: Text = ""
+    yields: bool = False
+
+
+class Retention(Model):
+    """How long a record must be kept; nothing is ever deleted, so this only tells what the duty is."""
+
+    record: Name
+    keep: Name
+    source: RuleSource
+
+
+class Defined(Model):
+    """Who has a competence under a regime, in our words."""
+
+    competence: Competence
+    means: Name
+    source: RuleSource
 
 
 class Pack(Model):
-    """A set of rules of one regime.
+    """A set of rules of one regime, site or maker.
 
     Attributes:
-        regime: the name a person chooses; empty for common practice, which always counts.
+        regime: the name a person chooses; empty for common practice and for a site's pack, which always count.
+        maker: whether it holds a maker's criteria, and counts for the items that name it in `maker_pack`.
+        who: how the regime defines a competence, in our words.
+        retention: how long it wants records kept.
         sha256: of the file's bytes; a judgement keeps it.
     """
 
@@ -240,6 +358,9 @@ class Pack(Model):
     version: Name
     title: Name
     regime: Text = ""
+    maker: bool = False
+    who: tuple[Defined, ...] = ()
+    retention: tuple[Retention, ...] = ()
     sha256: Text = ""
     rules: tuple[Rule, ...]
 

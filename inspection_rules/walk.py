@@ -38,7 +38,7 @@ def walk(item: Item, kind: InspectionKind, regimes: Iterable[str], book: RuleBoo
     """
     needed = {
         (part, name)
-        for pack in book.chosen(regimes)
+        for pack in book.chosen(regimes, item)
         for rule in pack.rules
         if rule.needs and kind in rule.needs.inspection and rule.applies.to_item(item)
         for name in rule.needs.observations
@@ -74,14 +74,15 @@ LAST_STATION = "since last time"
 
 
 def _rope_order(item: Item, observations: list[Observation]) -> list[tuple[str, list[Observation]]]:
-    """The item, the first termination, the body, the other terminations, each with its observations in order.
+    """The item, the first termination, the body, joints, the other terminations, fittings, each with its observations.
 
     Observations are written from the eye to the body; past the body the hand meets their stations the other
     way round.
     """
     terminations = [part.id for part in sorted(item.terminations, key=lambda part: part.end or "")]
-    bodies = [part.id for part in item.parts if part.kind is PartKind.BODY]
+    along = [part.id for kind in (PartKind.BODY, PartKind.JOINT) for part in item.parts if part.kind is kind]
+    hung = [part.id for part in item.parts if part.kind is PartKind.FITTING]
     stations = list(dict.fromkeys(observation.station for observation in observations))
     outward = sorted(observations, key=lambda observation: -stations.index(observation.station))
-    towards = [(part, observations) for part in ("", *terminations[:1], *bodies)]
-    return towards + [(part, outward) for part in terminations[1:]]
+    towards = [(part, observations) for part in ("", *terminations[:1], *along)]
+    return towards + [(part, outward) for part in terminations[1:]] + [(part, observations) for part in hung]

@@ -16,6 +16,15 @@ class ItemKind(StrEnum):
     ROUNDSLING = "roundsling"
     LANYARD = "lanyard"
     CONNECTOR = "connector"
+    MOORING_TAIL = "mooring tail"
+    SOFT_SHACKLE = "soft shackle"
+    HITCH_CORD = "hitch cord"
+
+
+ENDLESS = frozenset({ItemKind.GROMMET, ItemKind.ROUNDSLING, ItemKind.CONNECTOR, ItemKind.SOFT_SHACKLE})
+"""Items that have no ends: nothing is asked of a termination."""
+WEB_KINDS = frozenset({ItemKind.WEB_SLING, ItemKind.ROUNDSLING})
+"""Items that no rope's construction describes."""
 
 
 class Duty(StrEnum):
@@ -53,10 +62,22 @@ class Construction(StrEnum):
     DOUBLE_BRAID = "double braid"
     KERNMANTLE = "kernmantle"
     PARALLEL_CORE = "parallel core"
+    WEBBING = "webbing"
+
+
+class CoverLoad(StrEnum):
+    """How much of the load a rope's cover carries."""
+
+    ALL = "all"
+    SHARED = "shared"
+    NONE = "none"
 
 
 class SpliceKind(StrEnum):
-    """How a termination is made."""
+    """How a termination, or a joint between two lengths, is made.
+
+    A plain end is sealed or whipped and has no eye. An adjustable eye slides by design.
+    """
 
     BURIED_EYE = "buried eye"
     TUCK_AND_BURY_EYE = "tuck-and-bury eye"
@@ -66,14 +87,64 @@ class SpliceKind(StrEnum):
     DOUBLE_BRAID_EYE = "double-braid eye"
     END_TO_END = "end-to-end splice"
     SEWN_EYE = "sewn eye"
+    ADJUSTABLE_EYE = "adjustable eye"
+    PLAIN_END = "plain end"
+
+
+JOINTS = frozenset({SpliceKind.TUCKED_SHORT_SPLICE, SpliceKind.END_TO_END})
+"""Splices that join two lengths; all others end one."""
+UNSPLICED = frozenset({SpliceKind.SEWN_EYE, SpliceKind.PLAIN_END})
+
+
+class Layout(StrEnum):
+    """A method of laying out a splice that an as-made record can say it was made by."""
+
+    THREE_FID = "three-fid tuck-and-bury"
 
 
 class PartKind(StrEnum):
     """What is inspected on an item."""
 
     TERMINATION = "termination"
+    JOINT = "joint"
     BODY = "body"
     FITTING = "fitting"
+
+
+SPLICED = (PartKind.TERMINATION, PartKind.JOINT)
+
+
+class FittingKind(StrEnum):
+    """What hardware or part of its own hangs on an item."""
+
+    HOOK = "hook"
+    SHACKLE = "shackle"
+    MASTER_LINK = "master link"
+    SWIVEL = "swivel"
+    CONNECTOR = "connector"
+    PULLEY = "pulley"
+    THIMBLE = "thimble"
+    FRICTION_SAVER = "friction saver"
+    ADJUSTER = "adjuster"
+    ABSORBER = "energy absorber"
+
+
+class Hitch(StrEnum):
+    """How a sling goes round the load."""
+
+    STRAIGHT = "straight"
+    CHOKER = "choker"
+    BASKET = "basket"
+
+
+class Chemical(StrEnum):
+    """What a rope may meet in use, by what it does to fibres."""
+
+    ACID = "acid"
+    PHENOLIC = "phenolic"
+    CAUSTIC = "caustic"
+    OXIDISER = "bleach or another oxidiser"
+    SOLVENT = "solvent"
 
 
 class Thimble(StrEnum):
@@ -130,6 +201,7 @@ class Method(StrEnum):
     COUNTED = "counted"
     BY_EYE = "by eye"
     PHOTOGRAPH = "photograph"
+    BREAK_TEST = "break test"
 
 
 class Tension(StrEnum):
@@ -207,6 +279,21 @@ class Mend(StrEnum):
     REPLACE_FITTING = "replace the fitting"
     REPAIR_AND_PROOF = "repair and proof load"
     EXAMINE = "the examination that is due"
+
+
+class Work(StrEnum):
+    """What was done to an item between inspections."""
+
+    RE_STITCHED = "lock stitching renewed"
+    CLEANED = "cleaned"
+    ENDS_TURNED = "turned end for end"
+    CUT_BACK = "cut back"
+    RE_SPLICED = "re-spliced"
+    CHAFE_GEAR = "chafe gear changed"
+    MOORING_TAIL = "mooring tail changed"
+    FITTING = "fitting replaced"
+    RE_TAGGED = "re-identified and re-tagged"
+    REPAIRED = "repaired and proof loaded"
 
 
 class DecisionKind(StrEnum):

@@ -18,9 +18,9 @@ from inspection_rules.measures import MEASURES
 from inspection_rules.measures.bury import remaining
 from inspection_rules.measures.section import loss_percent
 from inspection_rules.measures.throat_angle import throat_angle
-from inspection_rules.numeric import limit_ruling
 from inspection_rules.quantity import Measured, parse
 from inspection_rules.record import Reading
+from inspection_rules.rulings.limits import limit_ruling
 from inspection_rules.uncertainty import Spread, spread
 from inspection_rules.words import Answer
 

@@ -101,7 +101,7 @@ def test_what_the_loaded_rules_do_not_cover_is_never_passed(kind, construction, 
 
 def test_a_fitting_that_no_rule_asks_about_is_never_passed():
     item = buried_sling()
-    item["parts"].append({"id": "shackle", "kind": "fitting"})
+    item["parts"].append({"id": "shackle", "kind": "fitting", "fitting": "shackle"})
 
     judgement = judged(case(item, before_use(item)))
 

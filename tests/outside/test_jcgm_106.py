@@ -10,7 +10,7 @@ import pytest
 from scipy.stats import norm
 
 from inspection_rules.measures.section import area_loss_percent, loss_percent
-from inspection_rules.numeric import REQUIRED_PROBABILITY, Z, probability
+from inspection_rules.rulings.numbers import REQUIRED_PROBABILITY, Z, probability
 
 
 @pytest.mark.parametrize(

@@ -7,8 +7,8 @@ import pytest
 
 from inspection_rules.measures.bury import remaining
 from inspection_rules.measures.throat_angle import from_bearing, from_centre, from_flat_eye
-from inspection_rules.numeric import Z, probability
 from inspection_rules.quantity import Measured
+from inspection_rules.rulings.numbers import Z, probability
 from inspection_rules.words import Answer, Door
 
 from ..inspection_rules.building import baselines, buried_sling, case, inspection, judged, ruling

@@ -1,0 +1,42 @@
+"""What is worth knowing and decides nothing: advice beside a judgement."""
+
+from collections.abc import Iterator
+
+from inspection_rules.case import Case
+from inspection_rules.rule import Pack
+from inspection_rules.words import InspectionKind
+
+
+def advisories(case: Case, packs: tuple[Pack, ...]) -> tuple[str, ...]:
+    """Return the advice that goes with this case and these packs."""
+    return (*_surplus(case), *_cannot_bite(case, packs), *_keep(case, packs))
+
+
+def _surplus(case: Case) -> Iterator[str]:
+    if case.inspection.kind is not InspectionKind.AS_MADE:
+        return
+    for part in case.item.terminations:
+        if case.inspection.reading(part.id, "bury") is not None and part.required_bury is not None:
+            yield f"End {part.end}: a new splice settles; common practice is about two diameters of bury to spare."
+
+
+def _cannot_bite(case: Case, packs: tuple[Pack, ...]) -> Iterator[str]:
+    """A milder limit of one regime changes nothing beside a stricter rule of another: say so."""
+    counting = {rule.id: (pack, rule) for pack in packs for rule in pack.rules if rule.applies.to_item(case.item)}
+    for pack, rule in counting.values():
+        read = rule.limit is not None and any(one.observation == rule.limit.measure for one in case.inspection.readings)
+        for name in rule.cannot_bite_beside:
+            if read and name in counting:
+                stricter, by = counting[name]
+                yield (
+                    f"{rule.title} ({pack.title}) cannot make this milder: under {stricter.title}, "
+                    f"{by.fires[:1].lower()}{by.fires[1:].rstrip('.')} is enough to stop it."
+                )
+
+
+def _keep(case: Case, packs: tuple[Pack, ...]) -> Iterator[str]:
+    if case.inspection.kind not in (InspectionKind.PERIODIC, InspectionKind.AFTER_INCIDENT):
+        return
+    for pack in packs:
+        for duty in pack.retention:
+            yield f"Keep {duty.record}: {duty.keep} ({duty.source})."

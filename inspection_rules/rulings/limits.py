@@ -1,0 +1,82 @@
+"""Rulings on limits: a measure against a bound.
+
+Beyond the limit is the rule's own outcome, compared exactly. Inside it with less than 95 % probability of conforming
+is a hold to look again.
+"""
+
+from fractions import Fraction
+
+from inspection_rules.case import Case
+from inspection_rules.formulas import Bound, bound
+from inspection_rules.judgement import Ruling
+from inspection_rules.measures import MEASURES
+from inspection_rules.quantity import Measured, NotMeasured, Quantity, decimal_text
+from inspection_rules.rule import Limit, Pack, Rule
+from inspection_rules.rulings.numbers import REQUIRED_PROBABILITY, good, numeric_ruling, probability, unmeasured
+from inspection_rules.words import Answer, Door
+
+
+def limit_ruling(rule: Rule, limit: Limit, pack: Pack, case: Case, part: str) -> Ruling | None:
+    """Return what a limit says about one part; None when nothing was read and nothing hides there."""
+    measured = MEASURES[limit.measure].compute(case, part)
+    if isinstance(measured, NotMeasured):
+        return unmeasured(rule, limit.measure, measured, pack, case, part)
+    at = bound(limit.bound, case, part)
+    if isinstance(at, NotMeasured):
+        return unmeasured(rule, limit.measure, at, pack, case, part)
+    if at.unit != measured.unit:
+        at = Bound(Quantity("", at.value, at.unit).to(measured.unit), measured.unit, at.why)
+    margin = measured.value - at.value if limit.lower else at.value - measured.value
+    conforms = margin > 0 or (margin == 0 and limit.equality_passes)
+    u = measured.u if measured.guarded else 0.0
+    p = probability(float(margin), u)
+    blind = limit.detection_step is not None and 2 * u > float(limit.detection_step.to(measured.unit))
+    answer: Answer
+    door: Door | None
+    if not conforms:
+        answer, door = limit.outcome, Door.REFER if limit.outcome is Answer.HOLD else None
+    elif p < REQUIRED_PROBABILITY or blind:
+        answer, door = _doubt(limit.outcome)
+    elif limit.watch_fraction is not None and _near(measured, at, limit):
+        answer, door = Answer.WATCH, None
+    else:
+        answer, door = Answer.SERVICEABLE, None
+    return numeric_ruling(
+        rule, limit.measure, pack, case, part, answer, door, measured, at, margin, p,
+        _limit_sentence(measured, at, margin, limit.lower, u, conforms, door),
+    )  # fmt: skip
+
+
+def _doubt(outcome: Answer) -> tuple[Answer, Door | None]:
+    """What doubt inside a limit leads to: a hold, but never worse than being beyond it."""
+    if outcome is Answer.WATCH:
+        return Answer.WATCH, None
+    return Answer.HOLD, Door.LOOK_AGAIN
+
+
+def _near(measured: Measured, at: Bound, limit: Limit) -> bool:
+    fraction = Fraction(limit.watch_fraction or 1)
+    return measured.value < at.value / fraction if limit.lower else measured.value > at.value * fraction
+
+
+def _limit_sentence(
+    measured: Measured, at: Bound, margin: Fraction, lower: bool, u: float, conforms: bool, door: Door | None
+) -> str:
+    unit = measured.unit.removeprefix(" ")
+    shown = "°" if unit.startswith("°") else (f" {unit}" if unit else "")
+    points = " points" if unit == "%" else shown
+    side = "least" if lower else "most"
+    text = f"{decimal_text(measured.value)}{shown}, limit at {side} {decimal_text(at.value)}{shown}"
+    if at.why:
+        text += f" ({at.why})"
+    if measured.how:
+        text += f"; {measured.how}"
+    if margin == 0:
+        text += ". Exactly at the limit"
+    else:
+        text += f". {decimal_text(abs(margin))}{points} {'inside' if conforms else 'short' if lower else 'over'}"
+    if u:
+        text += f"; good to ± {good(u)}{points}"
+    if door is Door.LOOK_AGAIN:
+        text += ": not enough to be sure"
+    return text + "."

@@ -1,0 +1,72 @@
+"""Rulings on what no loaded rule speaks for: it is held, never passed over in silence."""
+
+from collections.abc import Iterator
+
+from inspection_rules.book import RuleBook
+from inspection_rules.case import Case
+from inspection_rules.judgement import Ruling
+from inspection_rules.rule import Pack
+from inspection_rules.rulings.making import without_rule
+from inspection_rules.words import ENDLESS, ItemKind, PartKind
+
+REFER = "Do not use it on this tool's word; have a competent person examine it."
+
+
+def unjudged(case: Case, book: RuleBook, packs: tuple[Pack, ...]) -> Iterator[Ruling]:
+    """Yield a hold for each condition that was seen and that no loaded rule judges."""
+    for finding in case.inspection.findings:
+        judged = {
+            condition
+            for pack in packs
+            for rule in pack.rules
+            if rule.condition is not None
+            and rule.condition.observation == finding.observation
+            and rule.applies.to_item(case.item)
+            and (not finding.part or rule.applies.to_part(case.item.part(finding.part)))
+            for condition in rule.condition.when
+        }
+        loose = [condition for condition in finding.conditions if condition not in judged]
+        if loose:
+            observation = book.observations[finding.observation]
+            words = ", ".join(c.say.lower() for c in observation.conditions if c.id in loose)
+            yield without_rule(
+                "no-rule",
+                observation.station.capitalize(),
+                finding.part,
+                f"Seen: {words}; no loaded rule judges it.",
+                "Do not use it; have a competent person examine it.",
+                observation=observation.id,
+            )
+
+
+def not_covered(case: Case, packs: tuple[Pack, ...]) -> Iterator[Ruling]:
+    """Yield a hold for each part the loaded rules do not speak for: it has not been inspected."""
+    covering = [
+        rule
+        for pack in packs
+        for rule in pack.rules
+        if rule.needs is not None and rule.needs.covers and rule.applies.to_item(case.item)
+    ]
+    item = case.item
+    for part in item.parts:
+        if not any(part.kind in rule.applies.part and rule.applies.to_part(part) for rule in covering):
+            rope = item.construction or item.kind if part.kind is PartKind.BODY else part.kind
+            what = part.splice or part.fitting or rope
+            yield _not_covered(part.id, f"The loaded rules do not cover this part of a {item.kind}: {what}.")
+    if not item.terminations and item.kind not in ENDLESS:
+        yield _not_covered("", "The item's record has no termination, so nothing is asked of its ends.")
+    if not any(part.kind is PartKind.BODY for part in item.parts) and item.kind is not ItemKind.CONNECTOR:
+        yield _not_covered("", "The item's record has no body: nothing was asked of what lies between its ends.")
+    if item.maker_pack and item.maker_pack not in {pack.id for pack in packs}:
+        yield _not_covered("", f"The maker's criteria '{item.maker_pack}' that its record names are not loaded.")
+
+
+def nothing_asked(case: Case, needed: set[tuple[str, str]]) -> Iterator[Ruling]:
+    """Yield a hold for a record of a kind that asks nothing of this item: it shows nothing."""
+    if not needed:
+        sentence = f"A record of kind '{case.inspection.kind}' asks nothing of this item, so it shows nothing."
+        yield without_rule("nothing-asked", "Not covered by these rules", "", sentence, REFER)
+
+
+def _not_covered(part: str, sentence: str) -> Ruling:
+    return without_rule("not-covered", "Not covered by these rules", part, sentence, REFER)
