@@ -113,7 +113,9 @@ def test_termination_without_an_end_is_refused() -> None:
 
 
 def test_body_with_a_splice_is_refused() -> None:
-    assert "only a termination or a joint has a 'splice'" in refusal(Part, {"id": "body", "kind": "body", "splice": "buried eye"})
+    assert "only a termination or a joint has a 'splice'" in refusal(
+        Part, {"id": "body", "kind": "body", "splice": "buried eye"}
+    )
 
 
 @pytest.mark.parametrize("group", ["readings", "findings"])
