@@ -4,6 +4,7 @@ Beyond the limit is the rule's own outcome, compared exactly. Inside it with les
 is a hold to look again.
 """
 
+from dataclasses import dataclass
 from fractions import Fraction
 
 from inspection_rules.case import Case
@@ -26,6 +27,37 @@ def limit_ruling(rule: Rule, limit: Limit, pack: Pack, case: Case, part: str) ->
         return unmeasured(rule, limit.measure, at, pack, case, part)
     if at.unit != measured.unit:
         at = Bound(Quantity("", at.value, at.unit).to(measured.unit), measured.unit, at.why)
+    weighed = weigh(limit, measured, at)
+    return numeric_ruling(
+        rule, limit.measure, pack, case, part, weighed.answer, weighed.door, measured, at, weighed.margin,
+        weighed.probability, _limit_sentence(measured, at, limit, weighed),
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """What a limit makes of a number.
+
+    Attributes:
+        margin: how far inside the limit it lies, in its unit; negative beyond it.
+        probability: that the true value conforms.
+        u: the standard uncertainty it was weighed with.
+    """
+
+    answer: Answer
+    door: Door | None
+    margin: Fraction
+    probability: float
+    conforms: bool
+    u: float
+
+
+def weigh(limit: Limit, measured: Measured, at: Bound) -> Weighed:
+    """Return what a limit makes of a measured number, both in one unit.
+
+    Beyond the bound, compared exactly: the limit's own outcome. Inside it with less than 95 % probability of
+    conforming, or read too coarsely to tell: doubt. Inside and sure: serviceable, or watch where the limit says so.
+    """
     margin = measured.value - at.value if limit.lower else at.value - measured.value
     conforms = margin > 0 or (margin == 0 and limit.equality_passes)
     u = measured.u if measured.guarded else 0.0
@@ -41,10 +73,7 @@ def limit_ruling(rule: Rule, limit: Limit, pack: Pack, case: Case, part: str) ->
         answer, door = Answer.WATCH, None
     else:
         answer, door = Answer.SERVICEABLE, None
-    return numeric_ruling(
-        rule, limit.measure, pack, case, part, answer, door, measured, at, margin, p,
-        _limit_sentence(measured, at, margin, limit.lower, u, conforms, door),
-    )  # fmt: skip
+    return Weighed(answer, door, margin, p, conforms, u)
 
 
 def _doubt(outcome: Answer) -> tuple[Answer, Door | None]:
@@ -59,24 +88,23 @@ def _near(measured: Measured, at: Bound, limit: Limit) -> bool:
     return measured.value < at.value / fraction if limit.lower else measured.value > at.value * fraction
 
 
-def _limit_sentence(
-    measured: Measured, at: Bound, margin: Fraction, lower: bool, u: float, conforms: bool, door: Door | None
-) -> str:
+def _limit_sentence(measured: Measured, at: Bound, limit: Limit, weighed: Weighed) -> str:
     unit = measured.unit.removeprefix(" ")
-    shown = "°" if unit.startswith("°") else (f" {unit}" if unit else "")
+    shown = "°" if unit.startswith("° incl") else (f" {unit}" if unit else "")
     points = " points" if unit == "%" else shown
-    side = "least" if lower else "most"
+    side = "least" if limit.lower else "most"
     text = f"{decimal_text(measured.value)}{shown}, limit at {side} {decimal_text(at.value)}{shown}"
     if at.why:
         text += f" ({at.why})"
     if measured.how:
         text += f"; {measured.how}"
-    if margin == 0:
+    if weighed.margin == 0:
         text += ". Exactly at the limit"
     else:
-        text += f". {decimal_text(abs(margin))}{points} {'inside' if conforms else 'short' if lower else 'over'}"
-    if u:
-        text += f"; good to ± {good(u)}{points}"
-    if door is Door.LOOK_AGAIN:
+        away = "inside" if weighed.conforms else "short" if limit.lower else "over"
+        text += f". {decimal_text(abs(weighed.margin))}{points} {away}"
+    if weighed.u:
+        text += f"; good to ± {good(weighed.u)}{points}"
+    if weighed.door is Door.LOOK_AGAIN:
         text += ": not enough to be sure"
     return text + "."
