@@ -111,6 +111,8 @@ class Quantity:
         Raises:
             QuantityError: the units measure different things; days and months do not convert either.
         """
+        if unit == self.unit:
+            return self.value
         mine, other = UNITS[self.unit], UNITS[unit]
         if mine.dimension != other.dimension or ("days" in {self.unit, unit} and self.unit != unit):
             raise QuantityError(f"{self.text} cannot be given in {unit or 'a count'}")
