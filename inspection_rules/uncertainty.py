@@ -81,7 +81,10 @@ def direct_offset(diameter: Fraction) -> Spread:
 def _scatter(reading: Reading, unit: str) -> float:
     """The sample standard deviation of the visit's own values: no reading is better than what they show."""
     values = [float(value.to(unit)) for value in reading.values]
-    return statistics.stdev(values) if len(values) > 1 else 0.0
+    if len(values) < 2:
+        return 0.0
+    middle = statistics.fmean(values)
+    return math.sqrt(sum((value - middle) ** 2 for value in values) / (len(values) - 1))
 
 
 def _default(observation: str, method: Method, d: float) -> tuple[float, float]:
