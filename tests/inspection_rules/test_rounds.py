@@ -1,0 +1,102 @@
+"""Rounds: ready, or not and why."""
+
+import pytest
+from pydantic import ValidationError
+
+from inspection_rules.record import Item
+from inspection_rules.rounds import Round, RoundEntry, sum_up
+from inspection_rules.standing import Standing
+from inspection_rules.words import Answer, Door, State
+
+
+def line(tag: str) -> Item:
+    return Item.model_validate(
+        {
+            "id": tag, "tag": tag, "kind": "line", "duty": "mooring", "fibre": "HMPE", "diameter": "24 mm",
+            "construction": "hollow braid, twelve-strand", "parts": [{"id": "body", "kind": "body"}],
+        }
+    )  # fmt: skip
+
+
+def standing(answer: Answer, sentence: str = "", state: State = State.IN_SERVICE) -> Standing:
+    door = Door.REFER if answer is Answer.HOLD else None
+    return Standing(state=state, answer=answer, door=door, sentence=sentence or f"It is {answer}.")
+
+
+def a_round(*entries: dict[str, str], expected: tuple[str, ...] = ("ML-01", "ML-02")) -> Round:
+    return Round.model_validate(
+        {
+            "id": "r", "at": "2050-03-01T05:00:00Z", "by": {"name": "mate", "competence": "user"},
+            "place": "Sandpiper", "expected": expected, "entries": entries,
+        }
+    )  # fmt: skip
+
+
+def inspected(tag: str) -> dict[str, str]:
+    return {"item": tag, "whereabouts": "inspected", "inspection": f"look at {tag}"}
+
+
+ITEMS = {tag: line(tag) for tag in ("ML-01", "ML-02", "ML-03")}
+SOUND = {tag: standing(Answer.SERVICEABLE) for tag in ITEMS}
+
+
+def test_round_is_ready_when_every_item_was_inspected_and_may_be_used() -> None:
+    watched = SOUND | {"ML-02": standing(Answer.WATCH)}
+    assert sum_up(a_round(inspected("ML-01"), inspected("ML-02")), ITEMS, watched).ready
+
+
+@pytest.mark.parametrize("answer", [Answer.HOLD, Answer.REMOVE])
+def test_round_is_not_ready_with_an_item_that_must_not_be_used_and_says_why(answer: Answer) -> None:
+    stopped = SOUND | {"ML-02": standing(answer, "The tail has moved.")}
+    found = sum_up(a_round(inspected("ML-01"), inspected("ML-02")), ITEMS, stopped)
+    assert not found.ready
+    assert [(stop.tag, stop.sentence) for stop in found.stops] == [("ML-02", "The tail has moved.")]
+
+
+def test_item_that_nobody_looked_at_stops_the_round() -> None:
+    found = sum_up(a_round(inspected("ML-01")), ITEMS, SOUND)
+    assert [(stop.tag, stop.sentence) for stop in found.stops] == [("ML-02", "Not looked at in this round.")]
+
+
+def test_item_that_was_not_found_stops_the_round() -> None:
+    found = sum_up(a_round(inspected("ML-01"), {"item": "ML-02", "whereabouts": "not found"}), ITEMS, SOUND)
+    assert [stop.sentence for stop in found.stops] == ["Not found."]
+
+
+@pytest.mark.parametrize("where", ["ashore", "on loan"])
+def test_item_that_is_elsewhere_is_told_and_does_not_stop_the_round(where: str) -> None:
+    found = sum_up(a_round(inspected("ML-01"), {"item": "ML-02", "whereabouts": where}), ITEMS, SOUND)
+    assert found.ready
+    assert where in found.lines[1].sentence.lower()
+
+
+def test_condemned_item_that_turns_up_is_called_out() -> None:
+    gone = SOUND | {"ML-03": standing(Answer.REMOVE, state=State.CONDEMNED)}
+    found = sum_up(a_round(inspected("ML-01"), inspected("ML-02"), inspected("ML-03")), ITEMS, gone)
+    assert [stop.tag for stop in found.stops] == ["ML-03"]
+    assert "condemned" in found.stops[0].sentence.lower()
+
+
+def test_worst_stop_is_named_first() -> None:
+    stopped = {"ML-01": standing(Answer.HOLD), "ML-02": standing(Answer.REMOVE)}
+    found = sum_up(a_round(inspected("ML-01"), inspected("ML-02")), ITEMS, stopped)
+    assert [stop.tag for stop in found.stops] == ["ML-02", "ML-01"]
+
+
+def test_item_without_any_record_stops_the_round() -> None:
+    assert not sum_up(a_round(inspected("ML-01"), inspected("ML-02")), ITEMS, {"ML-01": SOUND["ML-01"]}).ready
+
+
+def test_lines_come_in_walking_order_with_strangers_last() -> None:
+    found = sum_up(a_round(inspected("ML-03"), inspected("ML-02"), inspected("ML-01")), ITEMS, SOUND)
+    assert [one.tag for one in found.lines] == ["ML-01", "ML-02", "ML-03"]
+
+
+def test_inspected_entry_without_its_inspection_is_refused() -> None:
+    with pytest.raises(ValidationError, match="names its 'inspection'"):
+        RoundEntry.model_validate({"item": "ML-01", "whereabouts": "inspected"})
+
+
+def test_two_entries_for_one_item_are_refused() -> None:
+    with pytest.raises(ValidationError, match="two entries"):
+        a_round(inspected("ML-01"), inspected("ML-01"))
