@@ -25,6 +25,9 @@ from app.touch.screens.items.items import ItemsPage
 from app.touch.screens.keypad.keypad import KeypadPage
 from app.touch.screens.people.people import PeoplePage
 from app.touch.screens.photograph.photograph import PhotographPage
+from app.touch.screens.rules.regime import SpokenPage
+from app.touch.screens.rules.rules import RulesPage
+from app.touch.screens.settings.regimes import RegimesPage
 from app.touch.screens.settings.settings import SettingsPage
 from app.touch.screens.today.today import TodayPage
 from app.touch.services import Begun, Services, Told
@@ -32,6 +35,7 @@ from app.touch.theme import Theme
 from app.touch.widgets.focus import KeyboardRing
 from app.touch.widgets.page import Stack
 from inspection_rules.book import CaseError
+from inspection_rules.judgement import Judgement
 from inspection_rules.record import Person
 from inspection_rules.walk import Step
 from inspection_rules.words import InspectionKind, Moisture, Tension
@@ -146,7 +150,20 @@ class ThroatmarkApp(App):
 
     def show_settings(self) -> None:
         """Open the settings."""
-        self.stack.push(SettingsPage(self))
+        self.stack.push(SettingsPage(self.services, self))
+
+    def show_regimes(self) -> None:
+        """Open the choice of the regimes that count."""
+        self.stack.push(RegimesPage(self.services))
+
+    def show_rules(self) -> None:
+        """Open the rules with their sources."""
+        self.stack.push(RulesPage(self.services, self))
+
+    def show_rules_of(self, judgement: Judgement) -> None:
+        """Open the rules that spoke in a judgement."""
+        spoke = frozenset((one.pack, one.rule) for one in (*judgement.rulings, *judgement.not_for_this_use))
+        self.stack.push(SpokenPage(self.services, self, spoke))
 
     def begin(self, item_id: str, kind: InspectionKind) -> None:
         """Begin an inspection or take up the interrupted one; asks first who inspects, if that is not known."""

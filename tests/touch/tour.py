@@ -67,6 +67,24 @@ def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     yield "today with an interruption"
     ui.tap("Settings")
     yield "settings"
+    ui.tap("Choose which regimes count")
+    yield "regimes"
+    ui.back()
+    ui.tap("Every rule and its source")
+    yield "rules"
+    ui.tap("US lifting")
+    yield "rules of a regime"
+    ui.tap("Strand tail beyond the last full tuck")
+    yield "rule"
+    ui.back()
+    ui.back()
+    ui.tap("Each criterion with its rules")
+    yield "criteria"
+    ui.tap("Strand tails of a laid sling")
+    yield "criterion"
+    ui.back()
+    ui.back()
+    ui.back()
     ui.app.failed(RegisterError("/deck: the disk is full. Free some space on the device and enter it again."))
     ui.quiet()
     yield "error"
@@ -80,5 +98,8 @@ def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     ui.tap("Before use")
     ui.good(9)
     yield "answer serviceable"
+    ui.tap("Why these limits")
+    yield "why these limits"
+    ui.back()
     ui.tap("Sign and log")
     yield "today after logging"

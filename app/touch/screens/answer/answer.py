@@ -67,6 +67,9 @@ class AnswerPage(Page):
         content += [Quiet(text=text) for text in judgement.advisories]
         if fine:
             content += self._fine(fine, item)
+        why = QuietButton(text="Why these limits")
+        why.bind(on_release=lambda _one: self._app.show_rules_of(judgement))
+        content.append(why)
         content += self._signature()
         self.fill(*content)
         self._fill_foot()

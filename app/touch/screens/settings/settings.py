@@ -1,11 +1,12 @@
-"""Settings of this device: theme, text size, unit of length."""
+"""Settings: theme, text size and unit of length of this device; the regimes that count in this register."""
 
 from typing import Any
 
 from kivy.uix.widget import Widget
 
+from app.touch.services import Services
 from app.touch.theme import LARGEST_TEXT, SMALLEST_TEXT
-from app.touch.widgets.buttons import AnswerButton
+from app.touch.widgets.buttons import AnswerButton, QuietButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Title, Words
 
@@ -15,12 +16,22 @@ STEP = 0.15
 
 
 class SettingsPage(Page):
-    """What this device remembers for the person."""
+    """What this device remembers for the person, and which rules speak."""
 
-    def __init__(self, app: Any, **kwargs: Any) -> None:
-        super().__init__(heading="Settings", under="of this device", **kwargs)
-        self._app = app
+    def __init__(self, services: Services, app: Any, **kwargs: Any) -> None:
+        super().__init__(heading="Settings", **kwargs)
+        self._services, self._app = services, app
+        self._regimes: tuple[str, ...] | None = None
         self._build()
+
+    def shown(self) -> None:
+        """Read which regimes count."""
+        self._services.records.do(self._services.register.regimes, self._counting)
+
+    def _counting(self, regimes: tuple[str, ...]) -> None:
+        if regimes != self._regimes:
+            self._regimes = regimes
+            self._build()
 
     def _build(self) -> None:
         kept = self._app.preferences
@@ -34,7 +45,16 @@ class SettingsPage(Page):
         ]
         content += [self._choice(says, unit == kept.length_unit, length_unit=unit) for unit, says in UNITS.items()]
         content.append(Words(text="The unit can be changed at every reading."))
+        content += self._rules()
         self.fill(*content)
+
+    def _rules(self) -> list[Widget]:
+        names = ("Common practice", *(self._regimes or ()))
+        choose = QuietButton(text="Choose which regimes count")
+        choose.bind(on_release=lambda _one: self._app.show_regimes())
+        read = QuietButton(text="Every rule and its source")
+        read.bind(on_release=lambda _one: self._app.show_rules())
+        return [Title(text="Rules that count"), Words(text=" · ".join(names)), choose, read]
 
     def _choice(self, text: str, chosen: bool, **change: object) -> Widget:
         button = AnswerButton(text=text, chosen=chosen)

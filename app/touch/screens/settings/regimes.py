@@ -1,0 +1,57 @@
+"""Which regimes count: the bodies of rules this organisation answers to."""
+
+from functools import partial
+from typing import Any
+
+from kivy.uix.widget import Widget
+
+from app.touch.services import Services
+from app.touch.widgets.buttons import AnswerButton
+from app.touch.widgets.page import Page
+from app.touch.widgets.words import Quiet, Words
+from inspection_rules.book import shipped
+
+SAYS = "Tap each one that you answer to. Where several count, the strictest speaks. Common practice always counts."
+
+
+class RegimesPage(Page):
+    """Every regime as a button that turns it on and off; each tap is kept at once."""
+
+    def __init__(self, services: Services, **kwargs: Any) -> None:
+        super().__init__(heading="Which regimes count?", under="in this register, for every item", **kwargs)
+        self._services = services
+        self._chosen: tuple[str, ...] = ()
+        self._known: tuple[str, ...] = ()
+
+    def shown(self) -> None:
+        """Read which count now."""
+        register = self._services.register
+
+        def work() -> tuple[tuple[str, ...], tuple[str, ...]]:
+            return tuple(sorted({pack.regime for pack in shipped().packs if pack.regime})), register.regimes()
+
+        self._services.records.do(work, lambda found: self._show(*found))
+
+    def _show(self, known: tuple[str, ...], chosen: tuple[str, ...]) -> None:
+        self._known, self._chosen = known, chosen
+        content: list[Widget] = [Words(text=SAYS)]
+        for regime in known:
+            counts = regime in chosen
+            button = AnswerButton(text=f"{regime}: {'counts' if counts else 'does not count'}", chosen=counts)
+            button.bind(on_release=partial(self._turn, regime))
+            content.append(button)
+        if not chosen:
+            content.append(Quiet(text="None is chosen: only common practice speaks, which is no law."))
+        place = self.ids.scroll.scroll_y
+        self.fill(*content)
+        self.ids.scroll.scroll_y = place
+
+    def _turn(self, regime: str, _button: object) -> None:
+        chosen = tuple(one for one in self._known if (one in self._chosen) is not (one == regime))
+        register, known = self._services.register, self._known
+
+        def work() -> tuple[str, ...]:
+            register.set_regimes(chosen)
+            return register.regimes()
+
+        self._services.records.do(work, lambda kept: self._show(known, kept))

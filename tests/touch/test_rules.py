@@ -1,0 +1,108 @@
+"""The rules as a person reads them: regimes, rules with their sources, criteria."""
+
+import threading
+from collections.abc import Callable
+
+import pytest
+from driver import Driver
+
+from app.register import Register
+from app.touch.screens.rules import regime
+from app.touch.screens.rules.listed import Listed
+from inspection_rules.book import RuleBook, shipped
+from inspection_rules.rule import Rule
+
+
+def to_rules(ui: Driver) -> None:
+    ui.tap("Settings")
+    ui.tap("Every rule and its source")
+
+
+def test_every_regime_is_there_and_says_how_many_rules_it_has(ui: Driver) -> None:
+    to_rules(ui)
+    for name in {pack.regime for pack in shipped().packs if pack.regime}:
+        assert name in ui.texts()
+    assert ui.shows("no source")
+
+
+def test_a_regime_is_chosen_and_put_away_again_with_a_tap(ui: Driver, register: Register) -> None:
+    ui.tap("Settings")
+    ui.tap("Choose which regimes count")
+    ui.tap("US lifting: does not count")
+    assert register.regimes() == ("US lifting",)
+    ui.tap("US lifting: counts")
+    assert register.regimes() == ()
+
+
+def test_settings_name_the_regimes_that_count(ui: Driver) -> None:
+    ui.tap("Settings")
+    ui.tap("Choose which regimes count")
+    ui.tap("US lifting")
+    ui.back()
+    assert ui.shows("Common practice · US lifting")
+
+
+def test_a_rule_shows_its_limit_clause_edition_and_that_it_was_read(ui: Driver) -> None:
+    to_rules(ui)
+    ui.tap("US lifting")
+    ui.tap("Strand tail beyond the last full tuck")
+    assert ui.shows("at least 6 × the nominal diameter; 6 in from 1 in diameter on")
+    assert ui.shows("29 CFR 1910.184(h)(3)(iii) (text read in 1926.251(d)")
+    assert ui.shows("Read: somebody has read the clause itself.")
+
+
+def test_a_rule_of_common_practice_says_that_nobody_published_it(ui: Driver) -> None:
+    to_rules(ui)
+    ui.tap("Common practice")
+    ui.tap(ui.widget(hint_text="Search"))
+    ui.type("slip of the tail")
+    ui.quiet()
+    ui.tap("Slip of the tail")
+    assert ui.shows("there is no published source")
+
+
+def test_rules_are_searched_while_typing(ui: Driver) -> None:
+    to_rules(ui)
+    ui.tap("US lifting")
+    ui.tap(ui.widget(hint_text="Search"))
+    ui.type("manila tucks")
+    ui.quiet()
+    assert [row["key"] for row in ui.page.ids.list.data] == ["tucks-manila"]
+
+
+def test_a_criterion_shows_the_rules_that_apply_it(ui: Driver) -> None:
+    to_rules(ui)
+    ui.tap("Each criterion with its rules")
+    ui.tap("Strand tails of a laid sling")
+    ui.tap("Strand tail beyond the last full tuck")
+    assert ui.shows("What it asks")
+
+
+def test_the_answer_leads_to_the_rules_that_spoke(ui: Driver) -> None:
+    ui.tap("All items")
+    ui.tap("RS-02")
+    ui.tap("Before use")
+    ui.tap("Missing or unreadable")
+    ui.tap("Stop here and see the answer")
+    ui.tap("Why these limits")
+    keys = {row["key"] for row in ui.page.ids.list.data}
+    assert "tag-not-this-item" in keys
+    assert "tag-illegible" not in keys  # its regime does not count here
+
+
+def test_rules_are_put_into_words_away_from_the_windows_thread(
+    drive: Callable[..., Driver], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    threads: list[int] = []
+    write = regime.listed
+
+    def noted(rule: Rule, book: RuleBook) -> Listed:
+        threads.append(threading.get_ident())
+        return write(rule, book)
+
+    monkeypatch.setattr(regime, "listed", noted)
+    ui = drive()
+    to_rules(ui)
+    ui.tap("US lifting")
+    assert threads
+    assert threading.get_ident() not in threads
