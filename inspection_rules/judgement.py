@@ -4,8 +4,9 @@ import hashlib
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
+from typing import Annotated
 
-from pydantic import ConfigDict
+from pydantic import ConfigDict, Field
 
 from inspection_rules.case import Site, Use
 from inspection_rules.fields import Hash, Model, Name, Text
@@ -67,6 +68,8 @@ class Ruling(Model):
         mends: what may bring the item back.
         look_again: for a watch, the local date by which to look again.
         closed_by: for a hold that an examination closes, the kinds of inspection that are one.
+        if_accepted: for a hold that a competent person may accept for a time, how soon it is looked at again then.
+        accepted: id of the acceptance that made a watch of this hold.
     """
 
     rule: Name
@@ -92,6 +95,8 @@ class Ruling(Model):
     mends: Mend = Mend.NOTHING
     look_again: date | None = None
     closed_by: tuple[InspectionKind, ...] = ()
+    if_accepted: Annotated[str, Field(pattern="^([1-9][0-9]{0,2} (days|months|years))?$")] = ""
+    accepted: Text = ""
 
 
 class PackStamp(Model):
@@ -111,7 +116,7 @@ class Judgement(Model):
         answer: the worst of the rulings on the item.
         door: for a hold, refer when any hold asks for it, else look again.
         rulings: on the item, worst first, then in the order of the rope.
-        not_for_this_use: rulings on the use.
+        not_for_this_use: rulings on the use that stop it. for_this_use: those that it satisfies.
         missing: needed observations that are not there.
         next_due: the local date of the next inspection; None while the item is held or removed.
         examination_due: the local date the next examination is due by the intervals alone, whatever the answer.
@@ -130,6 +135,7 @@ class Judgement(Model):
     door: Door | None
     rulings: tuple[Ruling, ...]
     not_for_this_use: tuple[Ruling, ...] = ()
+    for_this_use: tuple[Ruling, ...] = ()
     missing: tuple[Missing, ...] = ()
     next_due: date | None = None
     next_due_why: Text = ""

@@ -12,6 +12,7 @@ from pydantic import Field, StringConstraints, model_validator
 from pydantic_core import PydanticCustomError
 
 from inspection_rules.fields import AnyQuantity, Day, Force, Hash, Length, Model, Moment, Name, Text
+from inspection_rules.mending import MENDS
 from inspection_rules.words import (
     COMPETENT,
     JOINTS,
@@ -389,9 +390,11 @@ class WorkDone(Dated):
     Attributes:
         part: the part it was done to; empty for the item.
         work: which of the trade's works it was.
-        mends: what kind of mending it was; a hold or removal whose rule asks for it may close after it.
-        cut_from_a: how much was cut off at end A: places further on are reckoned from the new end.
+        mends: what kind of mending it was; a hold or removal whose rule asks for it may close after it. Which works
+            can be which mending stands in `mending.py`.
+        cut_from_a: how much was cut off at end A: places further on are reckoned from the new end (`places.py`).
         proof_load: what it was loaded to afterwards.
+        known_by: for an item re-identified, what of its record it was known again by.
     """
 
     part: Text = ""
@@ -400,7 +403,30 @@ class WorkDone(Dated):
     what: Name
     cut_from_a: Length | None = None
     proof_load: Force | None = None
+    known_by: Text = ""
     pictures: tuple[Hash, ...] = ()
+
+    @model_validator(mode="after")
+    def _whole(self) -> Self:
+        if self.work is None:
+            return self
+        if self.mends not in MENDS[self.work]:
+            raise PydanticCustomError(
+                "work",
+                "'{work}' mends {can}, not '{mends}'",
+                {
+                    "work": self.work.value,
+                    "can": " or ".join(f"'{one}'" for one in sorted(MENDS[self.work])),
+                    "mends": self.mends.value,
+                },
+            )
+        if self.work is Work.REPAIRED and self.proof_load is None:
+            raise PydanticCustomError("work", "a repair needs 'proof_load': what it was loaded to afterwards")
+        if self.work is Work.RE_TAGGED and not self.known_by:
+            raise PydanticCustomError("work", "a new tag needs 'known_by': what of its record it was known again by")
+        if self.cut_from_a is not None and self.work not in (Work.CUT_BACK, Work.RE_SPLICED):
+            raise PydanticCustomError("work", "only cutting back or re-splicing has 'cut_from_a'")
+        return self
 
 
 class Decision(Dated):
@@ -428,7 +454,9 @@ class Decision(Dated):
 class Acceptance(Dated):
     """Damage or age that a competent person examined and accepted for a time: an accepted condition.
 
-    It turns the holds of those rules into watches, while each look finds it no bigger. A removal cannot be accepted.
+    It closes the holds it names and turns later ones of those rules into watches, while each look finds it no bigger.
+    The newest acceptance of a rule on a part speaks for all of it there. A removal cannot be accepted, nor a number
+    beyond its limit, nor what was not looked at.
 
     Attributes:
         examined: the holds that were examined.
@@ -454,8 +482,8 @@ class Acceptance(Dated):
 class Incident(Dated):
     """A shock, overload, fall or exposure that everything in the same load path shared.
 
-    Each of these items is held until a competent person has examined it after the incident. Evidence is kept: an item
-    of an open incident is not disposed of.
+    Each of these items is held until a competent person has examined that item after the incident; no signature
+    stands in for it. Evidence is kept: an item of an open incident is not disposed of.
 
     Attributes:
         item: the item it is recorded on. load_path: ids of the other items that shared the load.
@@ -465,6 +493,11 @@ class Incident(Dated):
     load_path: Annotated[tuple[Name, ...], Field(max_length=60)] = ()
     evidence: Text = ""
     pictures: tuple[Hash, ...] = ()
+
+    @property
+    def items(self) -> tuple[str, ...]:
+        """Every item it holds, each once: its own first."""
+        return tuple(dict.fromkeys((self.item, *self.load_path)))
 
 
 class Disposal(Dated):

@@ -2,57 +2,32 @@
 
 A hold to look again closes when the observation is made. A hold to refer and a removal stay open until a
 competent person's release names them; a removal also wants the mending its rule asks for on record, and one
-that nothing mends is never released. Condemned is final.
+that nothing mends is never released. What only an examination closes is closed by no signature: so it is with what
+shared the load of an incident. An acceptance closes the holds it names and leaves a watch; a watch that rests on an
+acceptance which no longer counts is the hold it was. Condemned is final.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
-from datetime import date, datetime
+from datetime import date
 
-from inspection_rules.fields import Model, Moment, Name, Text
-from inspection_rules.judgement import Judgement, Ruling
-from inspection_rules.record import Decision, Disposal, Inspection, Item, WorkDone
-from inspection_rules.words import (
-    COMPETENT,
-    Answer,
-    Competence,
-    DecisionKind,
-    Door,
-    InspectionKind,
-    Mend,
-    Scope,
-    Seen,
-    State,
-    worst,
+from inspection_rules.fields import Model, Text
+from inspection_rules.history import (
+    INCIDENT,
+    Accepted,
+    History,
+    ItemRecord,
+    Judged,
+    Open,
+    looked_at,
+    may_accept,
+    order_of,
+    shared,
+    take_acceptance,
+    take_decision,
+    take_inspection,
 )
-
-EXAMINATIONS = frozenset({InspectionKind.AS_FOUND, InspectionKind.PERIODIC, InspectionKind.AFTER_INCIDENT})
-WORK_MENDS = frozenset({Mend.RE_IDENTIFY, Mend.RE_SPLICE, Mend.RE_STITCH, Mend.REPLACE_FITTING, Mend.REPAIR_AND_PROOF})
-
-
-class Judged(Model):
-    """An inspection with the judgement that was made of it then."""
-
-    inspection: Inspection
-    judgement: Judgement
-
-
-ItemRecord = Judged | WorkDone | Decision | Disposal
-
-
-class Open(Model):
-    """A hold or removal that nothing has closed yet.
-
-    Attributes:
-        competence: rank of whoever looked, in the order of `Competence`; a doubt that a competent person left is
-            not cleared by a user's look.
-    """
-
-    inspection: Name
-    on: date
-    at: Moment
-    competence: int = 0
-    ruling: Ruling
+from inspection_rules.record import Acceptance, Decision, Incident, Item, WorkDone
+from inspection_rules.words import Answer, Door, State, worst
 
 
 class Standing(Model):
@@ -61,6 +36,7 @@ class Standing(Model):
     Attributes:
         answer, door: the worst of what is open, of the latest inspection and of being overdue.
         open: every hold and removal still open, worst first, then oldest first.
+        accepted: the accepted conditions in force on that date, in the order of part and rule.
         latest: id of the latest inspection; empty when there is none.
         due: the last day before it is overdue: the examination's, or a watch's that nobody has looked at again.
         next_due: the same; None while the item is not to be used.
@@ -70,6 +46,7 @@ class Standing(Model):
     answer: Answer
     door: Door | None = None
     open: tuple[Open, ...] = ()
+    accepted: tuple[Accepted, ...] = ()
     latest: Text = ""
     latest_on: date | None = None
     due: date | None = None
@@ -78,140 +55,29 @@ class Standing(Model):
     sentence: Text
 
 
-@dataclass
-class _History:
-    """What has been gathered while reading the records from the oldest to the newest."""
-
-    open: dict[tuple[str, str], list[Open]] = field(default_factory=dict)
-    watched: dict[tuple[str, str, str], date | None] = field(default_factory=dict)
-    work: list[WorkDone] = field(default_factory=list)
-    judged: list[Judged] = field(default_factory=list)
-    condemned: bool = False
-    disposed: bool = False
-
-
 def standing(item: Item, records: Iterable[ItemRecord], on: date) -> Standing:
     """Return where `item` stands on a local date, from all its records in any order.
 
     Records of other items and records later than `on` are left out.
     """
-    history = _History()
-    for record in sorted(_of(item, records, on), key=_order):
+    history = History()
+    for record in sorted(_of(item, records, on), key=order_of):
         if isinstance(record, Judged):
-            _take_inspection(history, record)
+            take_inspection(history, record)
         elif isinstance(record, WorkDone):
             history.work.append(record)
         elif isinstance(record, Decision):
-            _take_decision(history, record)
+            take_decision(history, record)
+        elif isinstance(record, Acceptance):
+            take_acceptance(history, record)
+        elif isinstance(record, Incident):
+            history.open.setdefault((INCIDENT, ""), []).append(shared(record))
         else:
             history.disposed = True
     return _sum_up(history, on)
 
 
-def _take_inspection(history: _History, judged: Judged) -> None:
-    history.judged.append(judged)
-    firing = {
-        (ruling.pack, ruling.rule, ruling.part, ruling.observation): ruling
-        for ruling in judged.judgement.rulings
-        if ruling.scope is Scope.ITEM and ruling.answer in (Answer.HOLD, Answer.REMOVE)
-    }
-    for key in list(history.open):
-        still = [one for one in history.open[key] if not _closed_by(one, judged, firing)]
-        if still:
-            history.open[key] = still
-        else:
-            del history.open[key]
-    for watch in list(history.watched):
-        if _looked_at(watch, judged):
-            del history.watched[watch]
-    for ruling in judged.judgement.rulings:
-        if ruling.scope is Scope.ITEM and ruling.answer is Answer.WATCH:
-            until = ruling.look_again or judged.judgement.next_due
-            history.watched[ruling.rule, ruling.part, ruling.observation] = until
-    for ruling in firing.values():
-        entry = Open(
-            inspection=judged.inspection.id,
-            on=judged.inspection.on,
-            at=judged.inspection.at,
-            competence=_rank(judged.inspection),
-            ruling=ruling,
-        )
-        history.open.setdefault((ruling.rule, ruling.part), []).append(entry)
-
-
-def _rank(inspection: Inspection) -> int:
-    return list(Competence).index(inspection.by.competence)
-
-
-def _closed_by(one: Open, judged: Judged, firing: dict[tuple[str, str, str, str], Ruling]) -> bool:
-    ruling = one.ruling
-    if ruling.answer is Answer.REMOVE or (ruling.pack, ruling.rule, ruling.part, ruling.observation) in firing:
-        return False
-    inspection = judged.inspection
-    if ruling.mends is Mend.EXAMINE:
-        kinds = ruling.closed_by or EXAMINATIONS
-        return inspection.kind in kinds and inspection.by.competence in COMPETENT
-    if ruling.door is not Door.LOOK_AGAIN:
-        return False
-    if _rank(inspection) < one.competence:
-        return False
-    return _looked_at((ruling.rule, ruling.part, ruling.observation), judged)
-
-
-def _looked_at(key: tuple[str, str, str], judged: Judged) -> bool:
-    """Whether an inspection made the observation that a ruling stands on, or was judged by the same rule again."""
-    rule, part, observation = key
-    if any((ruling.rule, ruling.part) == (rule, part) for ruling in judged.judgement.rulings):
-        return True
-    finding = judged.inspection.finding(part, observation)
-    looked = finding is not None and finding.seen is not Seen.NOT_EXAMINED
-    return looked or judged.inspection.reading(part, observation) is not None
-
-
-def _take_decision(history: _History, decision: Decision) -> None:
-    if decision.kind is DecisionKind.CONDEMN:
-        history.condemned = True
-        return
-    dates = {judged.inspection.id: _order(judged) for judged in history.judged}
-    for reference in decision.examined:
-        key = (reference.rule, reference.part)
-        if reference.inspection not in dates:
-            continue
-        still = [
-            one
-            for one in history.open.get(key, [])
-            if dates[one.inspection] > dates[reference.inspection] or not _may_release(one, history)
-        ]
-        if still:
-            history.open[key] = still
-        else:
-            history.open.pop(key, None)
-
-
-def _may_release(one: Open, history: _History) -> bool:
-    ruling = one.ruling
-    if ruling.door is Door.LOOK_AGAIN:
-        return False  # what was not seen is not passed by a signature: it closes by being looked at
-    if ruling.mends is Mend.LOOK or (ruling.answer is Answer.HOLD and ruling.mends not in WORK_MENDS):
-        return True
-    if ruling.mends not in WORK_MENDS:
-        return False
-    done = [w for w in history.work if w.mends is ruling.mends and w.part == ruling.part and w.at >= one.at]
-    if not done:
-        return False
-    if ruling.mends is not Mend.RE_SPLICE:
-        return True
-    # A re-spliced termination is a new part: it comes back with an as-made record of its own.
-    return any(
-        judged.inspection.kind is InspectionKind.AS_MADE
-        and judged.inspection.at >= done[0].at
-        and judged.inspection.by.competence in COMPETENT
-        and any(entry.part == ruling.part for entry in judged.inspection.entries)
-        for judged in history.judged
-    )
-
-
-def _sum_up(history: _History, on: date) -> Standing:
+def _sum_up(history: History, on: date) -> Standing:
     entries = sorted(
         (one for several in history.open.values() for one in several),
         key=lambda one: (-one.ruling.answer.severity, one.on, one.ruling.rule, one.ruling.part),
@@ -219,6 +85,7 @@ def _sum_up(history: _History, on: date) -> Standing:
     latest = history.judged[-1] if history.judged else None
     head = {
         "open": tuple(entries),
+        "accepted": tuple(one for _, one in sorted(history.accepted.items(), key=_by_part) if one.until >= on),
         "latest": latest.inspection.id if latest else "",
         "latest_on": latest.inspection.on if latest else None,
     }
@@ -261,7 +128,7 @@ def _sum_up(history: _History, on: date) -> Standing:
     )
 
 
-def _due(history: _History) -> date | None:
+def _due(history: History) -> date | None:
     """The soonest of the examination that is due and the watches nobody has looked at again."""
     days = [history.judged[-1].judgement.examination_due, *history.watched.values()]
     return min((day for day in days if day is not None), default=None)
@@ -280,8 +147,11 @@ def _sentence(entries: Sequence[Open], answer: Answer, due: date | None, overdue
 
 def _of(item: Item, records: Iterable[ItemRecord], on: date) -> Iterable[ItemRecord]:
     for record in records:
-        owner = record.inspection.item if isinstance(record, Judged) else record.item
-        if owner == item.id and _day(record) <= on:
+        if isinstance(record, Incident):
+            about = record.items
+        else:
+            about = (record.inspection.item if isinstance(record, Judged) else record.item,)
+        if item.id in about and _day(record) <= on:
             yield record
 
 
@@ -289,6 +159,19 @@ def _day(record: ItemRecord) -> date:
     return record.inspection.on if isinstance(record, Judged) else record.on
 
 
-def _order(record: ItemRecord) -> tuple[datetime, str]:
-    one = record.inspection if isinstance(record, Judged) else record
-    return one.at, one.id
+def _by_part(entry: tuple[tuple[str, str], Accepted]) -> tuple[str, str]:
+    rule, part = entry[0]
+    return part, rule
+
+
+__all__ = [
+    "INCIDENT",
+    "Accepted",
+    "ItemRecord",
+    "Judged",
+    "Open",
+    "Standing",
+    "looked_at",
+    "may_accept",
+    "standing",
+]
