@@ -37,6 +37,22 @@ def nominal_diameter(item: Item) -> Fraction | None:
     return circumference / 3 * Fraction("25.4")
 
 
+def nominal_circumference(item: Item) -> Fraction | None:
+    """Return the nominal circumference in mm: as given, or from the nominal diameter by the trade table.
+
+    Sizes between the table's have three times their diameter, the table's own convention.
+    """
+    if item.circumference is not None:
+        return item.circumference.to("mm")
+    if item.diameter is None:
+        return None
+    diameter = item.diameter.to("in")
+    for nominal, circumference in TRADE_SIZES_IN:
+        if nominal == diameter:
+            return circumference * Fraction("25.4")
+    return 3 * diameter * Fraction("25.4")
+
+
 def diameter_from_girth(girth: Fraction) -> float:
     """Return the diameter of a measured girth, same unit: d = C / π."""
     return float(girth) / math.pi

@@ -1,4 +1,4 @@
-"""Tucked splices: full tucks, and the strand tail beyond the last of them."""
+"""Counts and lengths that are judged as last read: full tucks, strand tails, the tail an adjustable eye keeps."""
 
 import math
 
@@ -7,16 +7,46 @@ from inspection_rules.measures.size import nominal_diameter
 from inspection_rules.quantity import Measured, NotMeasured
 from inspection_rules.record import Inspection
 from inspection_rules.uncertainty import spread
+from inspection_rules.words import SpliceKind
+
+SIDES = ("tucks_one_side", "tucks_other_side")
 
 
 def tucks(case: Case, part: str) -> Measured | NotMeasured:
-    """Return the number of full tucks of the strand with the fewest, as last counted."""
-    return _last_read(case, part, "tucks", "")
+    """Return the number of full tucks of the strand with the fewest, as last counted.
+
+    Of a short splice that is the side with fewer; with one side uncounted it is not known.
+    """
+    if case.item.part(part).splice is not SpliceKind.TUCKED_SHORT_SPLICE:
+        return latest(case, part, "tucks", "")
+    sides = [latest(case, part, side, "") for side in SIDES]
+    counted = [side for side in sides if isinstance(side, Measured)]
+    if len(counted) == len(SIDES):
+        return min(counted, key=lambda side: side.value)
+    return NotMeasured(
+        "only one side of the short splice was counted; count both" if counted else "it was never read",
+        attempted=bool(counted),
+    )
 
 
 def tail(case: Case, part: str) -> Measured | NotMeasured:
     """Return the shortest strand tail beyond the last full tuck, mm, as last read."""
-    return _last_read(case, part, "tail", "mm")
+    return latest(case, part, "tail", "mm")
+
+
+def extra_tucks(case: Case, part: str) -> Measured | NotMeasured:
+    """Return how many tucks more the tapered and buried strand tails have, of the one with the fewest."""
+    return latest(case, part, "extra_tucks", "")
+
+
+def clear_length(case: Case, part: str) -> Measured | NotMeasured:
+    """Return the clear length of rope between a sling's eye splices, mm, as last read."""
+    return latest(case, part, "clear_length", "mm")
+
+
+def free_tail(case: Case, part: str) -> Measured | NotMeasured:
+    """Return the tail an adjustable eye keeps beyond its bury at its longest setting, mm, as last read."""
+    return latest(case, part, "free_tail", "mm")
 
 
 def tail_shortening(case: Case, part: str) -> Measured | NotMeasured:
@@ -43,7 +73,8 @@ def tail_shortening(case: Case, part: str) -> Measured | NotMeasured:
     )
 
 
-def _last_read(case: Case, part: str, observation: str, unit: str) -> Measured | NotMeasured:
+def latest(case: Case, part: str, observation: str, unit: str) -> Measured | NotMeasured:
+    """Return the smallest value of the last visit that read this observation since the part was made."""
     read: list[Inspection] = [one for one in case.since_made(part) if one.reading(part, observation)]
     reading = read[-1].reading(part, observation) if read else None
     if reading is None:
