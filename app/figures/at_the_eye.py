@@ -1,9 +1,21 @@
 """Figures of the tag, the eye and the reference marks."""
 
-from dataclasses import replace
-
 from app.figures.rope import hidden, offset, ring_mark, rope, thimble
-from app.figures.shapes import Circle, Figure, Ink, Line, Point, Polygon, Shape, arc, arrow, curve, dashed, span
+from app.figures.shapes import (
+    Circle,
+    Figure,
+    Ink,
+    Line,
+    Point,
+    Polygon,
+    Shape,
+    arc,
+    arrow,
+    curve,
+    dashed,
+    mirrored,
+    span,
+)
 from app.figures.tools import drawn, finger, label, pointer, tape, turning_along
 
 _THROAT = 0.2
@@ -22,6 +34,27 @@ def tag() -> Figure:
         [Line(curve((0.275, 0.34), (0.2, 0.42), (0.12, 0.42), (0.06, 0.36)), Ink.THREAD, 0.014)],
         lines,
         label("number", 0.36, 0.46, bold=True),
+    )
+
+
+def tag_content() -> Figure:
+    """The tag read line by line against what the regime asks for."""
+    lines: list[Shape] = []
+    for row, right in enumerate((0.53, 0.47, 0.51, 0.39)):
+        y = 0.52 - 0.125 * row
+        lines.append(Line(((0.22, y), (right, y)), Ink.INK, 0.016))
+        if row < 3:
+            lines.append(Line(((0.1, y), (0.125, y - 0.03), (0.17, y + 0.035)), Ink.INK, 0.014))
+        else:
+            lines.append(Circle(0.13, y, 0.03, ink=Ink.INK, width=0.012))
+    return drawn(
+        "tag_content",
+        [Polygon(((0.02, 0.06), (0.58, 0.06), (0.58, 0.62), (0.02, 0.62)), Ink.PAPER, Ink.INK, 0.014)],
+        lines,
+        finger((0.78, 0.04), (0.5, 0.12), 0.09),
+        label("line by line", 0.98, 0.55, "right"),
+        label("one missing?", 0.98, 0.3, "right"),
+        dashed(((0.66, 0.27), (0.46, 0.16))),
     )
 
 
@@ -56,6 +89,24 @@ def eye_length() -> Figure:
         dashed(((0.845, 0.1), (0.845, 0.36))),
         label("throat", 0.25, 0.05, "centre"),
         label("far inside", 0.82, 0.05, "centre"),
+    )
+
+
+def eye_perimeter() -> Figure:
+    """A short flexible tape along the inside of the eye, from the throat round to the throat."""
+    left = curve((0.3, 0.12), (0.24, 0.2), (0.1, 0.26), (0.1, 0.42), 20)
+    path = (*left, *arc(0.3, 0.42, 0.2, 180, 0)[1:], *((0.6 - x, y) for x, y in reversed(left[:-1])))
+    inner = offset(path[1:-1], 0.085)
+    return drawn(
+        "eye_perimeter",
+        rope(((0.3, 0.14), (0.3, 0.01)), 0.16),
+        rope(path, 0.11),
+        tape(inner[1:-1], 0.045, spacing=0.026, side=1),
+        label("all the way round,\non the inside", 0.98, 0.56, "right"),
+        pointer((0.6, 0.5), (0.42, 0.46)),
+        label("throat to throat", 0.98, 0.2, "right"),
+        dashed(((0.54, 0.2), (0.36, 0.17))),
+        label("hand-taut", 0.98, 0.07, "right"),
     )
 
 
@@ -142,7 +193,7 @@ def _mark(name: str, *, tail: bool) -> Figure:
         which = label("tail leg", 0.02, 0.58)
         return drawn(name, shapes, which, *(label(text, x, y, "right") for text, x, y in texts))
     which = label("standing\nleg", 0.98, 0.57, "right")
-    return drawn(name, _mirrored(shapes), which, *(label(text, 1 - x, y) for text, x, y in texts))
+    return drawn(name, mirrored(shapes, 0.5), which, *(label(text, 1 - x, y) for text, x, y in texts))
 
 
 def _down(start: Point) -> tuple[Point, ...]:
@@ -163,14 +214,6 @@ def _leg(x: float) -> tuple[Point, ...]:
     """The tail leg from the figure's top to the throat, opened as an eye is."""
     points = curve((-0.3, 0.68), (-0.25, 0.5), (-0.065, 0.44), (-0.06, _THROAT), 24)
     return tuple((x + dx, y) for dx, y in points)
-
-
-def _mirrored(shapes: list[Shape]) -> list[Shape]:
-    return [
-        replace(shape, points=tuple((1 - x, y) for x, y in shape.points))
-        for shape in shapes
-        if isinstance(shape, Line | Polygon)
-    ]
 
 
 def _legs_together(tail: float, standing: float) -> list[Shape]:

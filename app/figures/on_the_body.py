@@ -1,7 +1,23 @@
 """Figures of the rope between its splices, and of what happened since the last look."""
 
 from app.figures.rope import ring_mark, rope, tapered
-from app.figures.shapes import Circle, Figure, Ink, Line, Point, Polygon, Shape, arc, arrow, curve, dashed, placed, span
+from app.figures.shapes import (
+    Circle,
+    Figure,
+    Ink,
+    Line,
+    Point,
+    Polygon,
+    Shape,
+    arc,
+    arrow,
+    curve,
+    dashed,
+    lying,
+    mirrored,
+    placed,
+    span,
+)
 from app.figures.tools import drawn, finger, label, pointer, turning_along
 
 _AXIS = 0.4
@@ -80,7 +96,7 @@ def girth_sound() -> Figure:
     return drawn(
         "girth_sound",
         rope(((0.24, _AXIS), (0.98, _AXIS)), 0.13),
-        placed(_lying(tapered((0, 0), (0, -0.24), 0.19, 0.13)), x=0.02, y=_AXIS),
+        placed(lying(tapered((0, 0), (0, -0.24), 0.19, 0.13)), x=0.02, y=_AXIS),
         [ring_mark((0.26, _AXIS), (1, 0), 0.14, 0.034)],
         _tape_round(0.76, _AXIS, 0.13),
         dashed(((0.26, 0.32), (0.26, 0.12))),
@@ -156,27 +172,9 @@ def _leaf(x: float, y: float, wide: float, high: float) -> tuple[Point, ...]:
 
 def _waist(left: float, right: float, axis: float, wide: float, narrow: float) -> list[Shape]:
     """Rope across the figure that is thinner in the middle."""
-    middle = (left + right) / 2
-    down = placed(_lying(tapered((0, 0), (0, -(middle - left)), wide, narrow, strands=2)), x=left, y=axis)
-    up = placed(_lying(tapered((0, 0), (0, middle - right), wide, narrow, strands=2)), x=right, y=axis)
-    back: list[Shape] = []
-    for shape in up:
-        if isinstance(shape, Line):
-            back.append(Line(tuple((2 * right - x, y) for x, y in shape.points), shape.ink, shape.width, shape.cap))
-        elif isinstance(shape, Polygon):
-            back.append(Polygon(tuple((2 * right - x, y) for x, y in shape.points), shape.fill))
-    return [*down, *back]
-
-
-def _lying(shapes: list[Shape]) -> list[Shape]:
-    """Upright shapes below the origin, laid to the right of it."""
-    found: list[Shape] = []
-    for shape in shapes:
-        if isinstance(shape, Line):
-            found.append(Line(tuple((-y, x) for x, y in shape.points), shape.ink, shape.width, shape.cap))
-        elif isinstance(shape, Polygon):
-            found.append(Polygon(tuple((-y, x) for x, y in shape.points), shape.fill, shape.ink, shape.width))
-    return found
+    half = (right - left) / 2
+    down = placed(lying(tapered((0, 0), (0, -half), wide, narrow, strands=2)), x=left, y=axis)
+    return [*down, *mirrored(down, left + half)]
 
 
 def _tape_round(x: float, axis: float, width: float) -> list[Shape]:

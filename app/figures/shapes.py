@@ -5,7 +5,7 @@ need to know nothing but this module.
 """
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import pairwise
@@ -130,6 +130,31 @@ def placed(shapes: Iterable[Shape], *, x: float = 0, y: float = 0, scale: float 
             case Label():
                 cx, cy = at((shape.x, shape.y))
                 found.append(replace(shape, x=cx, y=cy, size=shape.size * scale))
+    return found
+
+
+def lying(shapes: Iterable[Shape]) -> list[Shape]:
+    """Return shapes turned by a quarter about the origin: what hung below it lies to its right.
+
+    Labels are moved, never turned.
+    """
+    return _moved(shapes, lambda point: (-point[1], point[0]))
+
+
+def mirrored(shapes: Iterable[Shape], about: float = 0) -> list[Shape]:
+    """Return shapes with left and right exchanged about an upright line; labels are left out."""
+    found = [shape for shape in shapes if not isinstance(shape, Label)]
+    return _moved(found, lambda point: (2 * about - point[0], point[1]))
+
+
+def _moved(shapes: Iterable[Shape], at: Callable[[Point], Point]) -> list[Shape]:
+    found: list[Shape] = []
+    for shape in shapes:
+        if isinstance(shape, Line | Polygon):
+            found.append(replace(shape, points=tuple(map(at, shape.points))))
+        else:
+            x, y = at((shape.x, shape.y))
+            found.append(replace(shape, x=x, y=y))
     return found
 
 

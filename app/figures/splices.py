@@ -7,7 +7,7 @@ apart for the thumb on the spine and to scale in a figure.
 from dataclasses import dataclass
 
 from app.figures.rope import Make, hidden, ring_mark, rope, stitches, tapered, thimble
-from app.figures.shapes import Ink, Line, Point, Shape, arc, curve
+from app.figures.shapes import Ink, Line, Point, Shape, arc, curve, placed
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +124,33 @@ def strand_tails(y: float, leg: float, x: float = 0) -> list[Shape]:
             Line((start, _short(start, end, 0.012)), Ink.ROPE, thick - min(0.016, thick * 0.4), "flat"),
         ]
     return found
+
+
+def short_splice(half: float, leg: float) -> list[Shape]:
+    """Return a short splice upright about the origin: two laid ropes married, each tucked into the other."""
+    found: list[Shape] = [*rope(((0, half * 1.4), (0, -half * 1.4)), leg, "laid")]
+    found += tucks(half, half * 0.08, leg)
+    found += tucks(-half * 0.08, -half, leg)
+    return [*strand_tails(-half, leg), *placed(strand_tails(-half, leg), flip=True), *found]
+
+
+def end_to_end(half: float, leg: float, wide: float) -> list[Shape]:
+    """Return an end-to-end splice upright about the origin: two braids, each buried in the other, tip marks on."""
+    below = [
+        *rope(((0, -half), (0, -half * 1.4)), leg),
+        *tapered((0, 0), (0, -half), wide, leg * 1.04),
+        *hidden(((0, -half * 0.1), (0, -half * 0.94)), leg * 0.5),
+        ring_mark((0, -half), (0, -1), leg * 1.06),
+    ]
+    crossing = [
+        line
+        for side in (-1, 1)
+        for line in (
+            Line(((-wide * 0.5 * side, half * 0.09), (wide * 0.5 * side, -half * 0.09)), Ink.ROPE_EDGE, leg * 0.34),
+            Line(((-wide * 0.5 * side, half * 0.09), (wide * 0.5 * side, -half * 0.09)), Ink.ROPE, leg * 0.2),
+        )
+    ]
+    return [*below, *placed(below, flip=True), *crossing]
 
 
 def plain_end(heights: Heights, leg: float, make: Make) -> list[Shape]:

@@ -5,12 +5,29 @@ from itertools import pairwise
 import pytest
 from PIL import ImageFont
 
-from app.figures import FIGURES, Circle, Figure, Ink, Label, Line, Polygon, figure, not_yet, sign
+from app.figures import (
+    FIGURES,
+    VARIANTS,
+    Circle,
+    Figure,
+    Ink,
+    Label,
+    Line,
+    Polygon,
+    figure,
+    figure_at,
+    not_yet,
+    sign,
+    variant,
+)
 from app.resources import asset
 from inspection_rules.book import shipped
-from inspection_rules.words import Answer
+from inspection_rules.record import Part
+from inspection_rules.words import Answer, FittingKind
 
-ALL = [*(figure(name) for name in FIGURES), *(sign(answer) for answer in Answer), not_yet()]
+PLACES = [*(figure(name) for name in FIGURES), *(variant(*one) for one in VARIANTS)]
+ALL = [*PLACES, *(sign(answer) for answer in Answer), not_yet()]
+PLACE_NAMES = [one.name for one in PLACES]
 FIGURE_NAMES = [one.name for one in ALL]
 
 
@@ -41,6 +58,21 @@ def test_every_shipped_observation_has_its_figure() -> None:
     assert missing == set()
 
 
+def test_no_two_observations_share_a_drawing() -> None:
+    drawn = {name: figure(name).shapes for name in FIGURES}
+    assert len(set(drawn.values())) == len(drawn) - 1  # one fitting has no drawing of its own without its kind
+
+
+@pytest.mark.parametrize("kind", FittingKind)
+def test_every_kind_of_fitting_has_a_drawing_of_its_own(kind: FittingKind) -> None:
+    part = Part.model_validate({"id": "F", "kind": "fitting", "fitting": kind})
+    assert figure_at(shipped().observations["fitting"], part) != figure("fitting")
+
+
+def test_an_observation_of_the_item_as_a_whole_is_drawn_without_a_part() -> None:
+    assert figure_at(shipped().observations["tag"], None) == figure("tag")
+
+
 @pytest.mark.parametrize("one", ALL, ids=FIGURE_NAMES)
 def test_shapes_stay_inside_their_box(one: Figure) -> None:
     left, bottom, right, top = extent(one)
@@ -50,9 +82,8 @@ def test_shapes_stay_inside_their_box(one: Figure) -> None:
     assert top <= one.height + 0.03
 
 
-@pytest.mark.parametrize("name", FIGURES)
-def test_labels_stay_inside_the_box_and_off_each_other(name: str) -> None:
-    one = figure(name)
+@pytest.mark.parametrize("one", PLACES, ids=PLACE_NAMES)
+def test_labels_stay_inside_the_box_and_off_each_other(one: Figure) -> None:
     boxes = [label_box(s) for s in one.shapes if isinstance(s, Label)]
     for left, bottom, right, top in boxes:
         assert left >= 0
@@ -64,9 +95,9 @@ def test_labels_stay_inside_the_box_and_off_each_other(name: str) -> None:
             assert not (a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3])
 
 
-@pytest.mark.parametrize("name", FIGURES)
-def test_labels_are_few_and_large_enough_at_240_pixels(name: str) -> None:
-    labels = [s for s in figure(name).shapes if isinstance(s, Label)]
+@pytest.mark.parametrize("one", PLACES, ids=PLACE_NAMES)
+def test_labels_are_few_and_large_enough_at_240_pixels(one: Figure) -> None:
+    labels = [s for s in one.shapes if isinstance(s, Label)]
     assert len(labels) <= 8
     assert all(label.size * 240 >= 13 for label in labels)
 

@@ -12,7 +12,7 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.gridlayout import GridLayout
 from kivy.uix.widget import Widget
 
-from app.figures import figure
+from app.figures import figure_at
 from app.touch import visit as visits
 from app.touch.screens.ask.ask import ChoicePage, NotePage
 from app.touch.services import Begun, Services, Told
@@ -86,7 +86,8 @@ class InspectPage(Page):
         ]
         if observation.look:
             asked.append(Words(text=observation.look, type_size=16))
-        drawn = FigureCard(figure=figure(observation.figure)) if observation.figure else None
+        shown = figure_at(observation, item.part(step.part) if step.part else None)
+        drawn = FigureCard(figure=shown) if shown else None
         # Large type leaves no room for the drawing above the answers, and no answer may hide below the good one.
         below = drawn is not None and not self.wide and self.rope.theme.text_scale >= LARGE_TYPE
         if drawn is not None and self.wide:
