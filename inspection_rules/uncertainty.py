@@ -18,6 +18,8 @@ DEFAULT = "default, common practice, no study"
 # Judgement without a source; that an untensioned rope cannot be measured reproducibly is CI 1500-02 as quoted.
 SLACK_FACTOR = 2
 SCATTER_K = 4
+# Of damage on a web: a cut's end is sharp, a frayed place's border is not.
+WEB_SIZES_MM = {"edge_cut": 0.5, "warp_width": 1.0, "warp_edge": 1.0, "weft_width": 1.0, "weft_length": 1.0}
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,8 +97,13 @@ def _default(observation: str, method: Method, d: float) -> tuple[float, float]:
         return 0.0, 3.0
     if method is Method.LAID_OUT_TAPE:
         return 0.0, 3.0
+    if observation == "tip_step":
+        # A tapered tip is felt to one or two diameters: one, and another that repeats do not average out.
+        return max(5.0, d), max(5.0, d)
     if method is Method.FELT:
         return 0.0, max(5.0, d)
+    if observation in ("hook_throat", "fitting_thickness") and method is Method.CALIPER:
+        return 0.0, 0.3
     photograph = 1.5 if method is Method.PHOTOGRAPH else 1.0
     if observation == "mark_offset":
         base = direct_offset(Fraction(d))
@@ -107,6 +114,11 @@ def _default(observation: str, method: Method, d: float) -> tuple[float, float]:
         # Between people 2-3 % of the size on soft rope: here 2.5 %, of which 1.5 % averages out.
         girth = math.pi * d
         return 0.015 * girth, 0.02 * girth
-    if observation == "eye_length":
+    if observation.startswith("caliper"):
+        # Jaws press a soft rope: as with girths, and never better than the last third of a millimetre.
+        return max(0.3, 0.015 * d), max(0.3, 0.02 * d)
+    if observation in ("eye_length", "eye_perimeter"):
         return 3.0, 4.0
+    if observation in WEB_SIZES_MM:
+        return 0.0, WEB_SIZES_MM[observation] * photograph
     return 1.5 * photograph, 0.5
