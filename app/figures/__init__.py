@@ -3,7 +3,7 @@
 from app.figures.catalogue import FIGURES, VARIANTS, figure, figure_at, variant
 from app.figures.shapes import Anchor, Cap, Circle, Figure, Ink, Label, Line, Point, Polygon, Shape, placed
 from app.figures.signs import not_yet, sign
-from app.figures.spine import Spine, Station, spine
+from app.figures.spine import Spine, Station, by_hand, spine
 
 __all__ = [
     "FIGURES",
@@ -20,6 +20,7 @@ __all__ = [
     "Shape",
     "Spine",
     "Station",
+    "by_hand",
     "figure",
     "figure_at",
     "not_yet",

@@ -127,10 +127,8 @@ def _knot(x: float, y: float, size: float) -> list[Shape]:
     """A round knot: strands that cross."""
     found: list[Shape] = [Circle(x, y, size, Ink.ROPE, Ink.ROPE_EDGE, 0.014)]
     for turn in (-0.55, 0.0, 0.55):
-        corners = [
-            (x + size * dx, y + size * (turn + dy))
-            for dx, dy in ((-0.9, 0.25), (-0.3, 0.45), (0.3, -0.45), (0.9, -0.25))
-        ]
+        spots = ((-0.9, 0.25), (-0.3, 0.45), (0.3, -0.45), (0.9, -0.25))
+        corners = [(x + size * dx, y + size * (turn + dy)) for dx, dy in spots]
         found.append(Line(curve(corners[0], corners[1], corners[2], corners[3], 10), Ink.ROPE_EDGE, 0.012))
     return found
 

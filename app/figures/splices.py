@@ -7,7 +7,7 @@ apart for the thumb on the spine and to scale in a figure.
 from dataclasses import dataclass
 
 from app.figures.rope import Make, hidden, ring_mark, rope, stitches, tapered, thimble
-from app.figures.shapes import Ink, Line, Point, Shape, arc, curve, placed
+from app.figures.shapes import Ink, Line, Point, Polygon, Shape, arc, curve, placed
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,24 +55,32 @@ def legs(heights: Heights, sizes: Sizes, gap: float = 0.4) -> tuple[tuple[Point,
 
 
 def buried_eye(
-    heights: Heights, sizes: Sizes, *, in_eye: bool = False, stitched: bool = False, marked: bool = True
+    heights: Heights,
+    sizes: Sizes,
+    *,
+    in_eye: bool = False,
+    stitched: bool = False,
+    marked: bool = True,
+    strands: int = 1,
 ) -> list[Shape]:
     """Return a buried eye: both legs, the rope over the tail, its tip mark, and what is sewn and marked on it.
 
     Args:
         in_eye: a thimble lies in the eye.
         marked: marks on both legs and over the tail's end.
+        strands: chevrons side by side, more for rope with a cover.
     """
     tail, standing = legs(heights, sizes)
     found: list[Shape] = []
     if in_eye:
         found += thimble(_inside(heights, sizes), sizes.leg * 0.3)
-    found += [*rope(tail, sizes.leg), *rope(tuple(reversed(standing)), sizes.leg)]
+    found += rope(tail, sizes.leg, strands=strands)
+    found += rope(tuple(reversed(standing)), sizes.leg, strands=strands)
     if marked:
         for leg in (tail, standing):
             found.append(_mark_at(leg, heights.marks, sizes.leg))
-    found += rope(((0, heights.tip), (0, heights.end)), sizes.leg)
-    found += tapered((0, heights.throat), (0, heights.tip), sizes.bury, sizes.leg * 1.04)
+    found += rope(((0, heights.tip), (0, heights.end)), sizes.leg, strands=strands)
+    found += tapered((0, heights.throat), (0, heights.tip), sizes.bury, sizes.leg * 1.04, strands=strands)
     found += hidden(((-0.012, heights.throat - 0.03), (0, heights.tip + 0.03)), sizes.leg * 0.45)
     if stitched:
         reach = min((heights.throat - heights.bury) * 0.42, sizes.bury * 1.5)
@@ -80,6 +88,30 @@ def buried_eye(
     if marked:
         found.append(ring_mark((0, heights.tip), (0, -1), sizes.leg * 1.06))
     return found
+
+
+def locked_eye(heights: Heights, sizes: Sizes) -> list[Shape]:
+    """Return what a locked eye shows at its throat: its legs passed through each other."""
+    wide, high = sizes.bury * 0.5, sizes.leg * 0.5
+    found: list[Shape] = []
+    for side in (1, -1):
+        over = ((-side * wide, heights.throat - high), (side * wide, heights.throat + high))
+        found += [
+            Line(over, Ink.ROPE_EDGE, sizes.leg * 0.52, "round"),
+            Line(over, Ink.ROPE, sizes.leg * 0.34, "round"),
+        ]
+    return found
+
+
+def adjustable_eye(heights: Heights, sizes: Sizes, *, in_eye: bool = False, strands: int = 1) -> list[Shape]:
+    """Return an eye whose tail slides through its bury and stands out below it, stopped at its end."""
+    reach = (heights.throat - heights.tip) * 0.6
+    out = ((sizes.leg * 0.4, heights.tip + reach * 0.3), (sizes.leg * 1.1, heights.tip - reach * 0.4))
+    return [
+        *rope(out, sizes.leg * 0.7),
+        Line(((out[1][0] - 0.06, out[1][1] + 0.02), (out[1][0] + 0.06, out[1][1] + 0.04)), Ink.THREAD, 0.03, "flat"),
+        *buried_eye(heights, sizes, in_eye=in_eye, marked=False, strands=strands),
+    ]
 
 
 def tucked_eye(heights: Heights, sizes: Sizes, *, in_eye: bool = False) -> list[Shape]:
@@ -126,51 +158,93 @@ def strand_tails(y: float, leg: float, x: float = 0) -> list[Shape]:
     return found
 
 
-def short_splice(half: float, leg: float) -> list[Shape]:
-    """Return a short splice upright about the origin: two laid ropes married, each tucked into the other."""
-    found: list[Shape] = [*rope(((0, half * 1.4), (0, -half * 1.4)), leg, "laid")]
+def short_splice(half: float, leg: float, reach: float = 1.4) -> list[Shape]:
+    """Return a short splice upright about the origin: two laid ropes married, each tucked into the other.
+
+    Args:
+        half: from its middle to the last tuck of one side.
+        reach: how far the rope is drawn, in `half`.
+    """
+    found: list[Shape] = [*rope(((0, half * reach), (0, -half * reach)), leg, "laid")]
     found += tucks(half, half * 0.08, leg)
     found += tucks(-half * 0.08, -half, leg)
     return [*strand_tails(-half, leg), *placed(strand_tails(-half, leg), flip=True), *found]
 
 
-def end_to_end(half: float, leg: float, wide: float) -> list[Shape]:
-    """Return an end-to-end splice upright about the origin: two braids, each buried in the other, tip marks on."""
+def end_to_end(half: float, leg: float, wide: float, reach: float = 1.4) -> list[Shape]:
+    """Return an end-to-end splice upright about the origin: two braids, each buried in the other, tip marks on.
+
+    Args:
+        half: from its crossing to one tip.
+        wide: at the crossing.
+        reach: how far the rope is drawn, in `half`.
+    """
     below = [
-        *rope(((0, -half), (0, -half * 1.4)), leg),
+        *(rope(((0, -half), (0, -half * reach)), leg) if reach > 1 else []),
         *tapered((0, 0), (0, -half), wide, leg * 1.04),
         *hidden(((0, -half * 0.1), (0, -half * 0.94)), leg * 0.5),
         ring_mark((0, -half), (0, -1), leg * 1.06),
     ]
+    high = leg * 0.5
     crossing = [
-        line
+        Line(((-wide * 0.5 * side, high), (wide * 0.5 * side, -high)), ink, leg * thick)
         for side in (-1, 1)
-        for line in (
-            Line(((-wide * 0.5 * side, half * 0.09), (wide * 0.5 * side, -half * 0.09)), Ink.ROPE_EDGE, leg * 0.34),
-            Line(((-wide * 0.5 * side, half * 0.09), (wide * 0.5 * side, -half * 0.09)), Ink.ROPE, leg * 0.2),
-        )
+        for ink, thick in ((Ink.ROPE_EDGE, 0.44), (Ink.ROPE, 0.28))
     ]
     return [*below, *placed(below, flip=True), *crossing]
 
 
-def plain_end(heights: Heights, leg: float, make: Make) -> list[Shape]:
-    """Return a termination without an eye of its own kind here: rope, thicker over the join."""
+def plain_end(heights: Heights, leg: float, make: Make, *, strands: int = 1) -> list[Shape]:
+    """Return an end without an eye: sealed at its very end, whipped below it."""
+    top = heights.eye + leg * 1.6
+    whipping = [
+        Line(((-leg * 0.56, top - leg * (0.5 + 0.2 * turn)), (leg * 0.56, top - leg * (0.5 + 0.2 * turn))),
+             Ink.THREAD, leg * 0.12, "flat") for turn in range(4)
+    ]  # fmt: skip
     return [
-        *rope(((0, heights.eye + leg * 1.5), (0, heights.end)), leg, make),
-        *rope(((0, heights.marks), (0, heights.bury)), leg * 1.35, make),
+        *rope(((0, top), (0, heights.end)), leg, make, strands=strands),
+        Line(((-leg * 0.5, top), (leg * 0.5, top)), Ink.INK, leg * 0.24, "round"),
+        *whipping,
     ]
 
 
-def sewn_eye(heights: Heights, sizes: Sizes) -> list[Shape]:
-    """Return an eye whose two legs are sewn together below the throat."""
+def web_eye(heights: Heights, sizes: Sizes, width: float) -> list[Shape]:
+    """Return the sewn eye of a web sling: the web folded to its eye, then both plies sewn together."""
     tail, standing = legs(heights, sizes)
-    left = (*tail, (tail[-1][0], heights.bury))
-    found = [*rope(left, sizes.leg), *rope(tuple(reversed(standing)), sizes.leg)]
-    found += rope(((-tail[-1][0], heights.throat), (-tail[-1][0], heights.bury), (0, heights.end)), sizes.leg)
+    low = heights.bury
+    found: list[Shape] = []
+    for leg in (tail, standing):
+        found += [Line(leg, Ink.ROPE_EDGE, sizes.leg * 0.7, "flat"), Line(leg, Ink.ROPE, sizes.leg * 0.54, "flat")]
+    shoulder = heights.throat + (heights.eye - heights.throat) * 0.2
+    corners = ((-sizes.leg * 0.62, shoulder), (-width / 2, heights.throat), (width / 2, heights.throat),
+               (sizes.leg * 0.62, shoulder))  # fmt: skip
+    found += [
+        Polygon(corners, Ink.ROPE),
+        Line(corners[:2], Ink.ROPE_EDGE, 0.012, "flat"),
+        Line(corners[2:], Ink.ROPE_EDGE, 0.012, "flat"),
+    ]
+    found += rope(((0, heights.throat), (0, heights.end)), width, "web")
+    found.append(Line(((-width / 2, low), (width / 2, low)), Ink.ROPE_EDGE, 0.018, "flat"))
+    rows = 6
+    for row in range(rows):
+        y = heights.throat + (low - heights.throat) * (row + 0.5) / rows
+        for column in range(4):
+            x = width * (-0.36 + 0.24 * column)
+            found.append(Line(((x - width * 0.07, y), (x + width * 0.07, y)), Ink.THREAD, 0.016, "flat"))
+    return found
+
+
+def sewn_eye(heights: Heights, sizes: Sizes) -> list[Shape]:
+    """Return a rope's eye whose tail leg is sewn to its standing leg below the throat."""
+    tail, standing = legs(heights, sizes)
+    side = sizes.leg * 0.85
+    tail = (*tail, (-side, heights.throat - sizes.leg * 0.6), (-side, heights.bury))
+    standing = (*standing, (0.0, heights.throat - sizes.leg * 0.6), (0.0, heights.end))
+    found = [*rope(tail, sizes.leg), *rope(standing, sizes.leg)]
     rows = 7
     for row in range(rows):
-        y = heights.throat + (heights.bury - heights.throat) * (row + 0.5) / rows
-        found.append(Line(((-sizes.leg * 0.6, y), (sizes.leg * 0.6, y - sizes.leg * 0.18)), Ink.THREAD, 0.014))
+        y = heights.throat - sizes.leg * 0.5 + (heights.bury - heights.throat + sizes.leg * 0.5) * (row + 0.5) / rows
+        found.append(Line(((-side - sizes.leg * 0.4, y), (sizes.leg * 0.4, y - sizes.leg * 0.18)), Ink.THREAD, 0.014))
     return found
 
 

@@ -4,9 +4,23 @@ from itertools import pairwise
 
 import pytest
 
-from app.figures import Ink, Line, Spine, spine
+from app.figures import Ink, Line, Polygon, Spine, by_hand, spine
+from inspection_rules.book import shipped
 from inspection_rules.record import Item, Part
-from inspection_rules.words import JOINTS, Construction, Duty, Fibre, ItemKind, PartKind, SpliceKind, Thimble
+from inspection_rules.typical import typical_items
+from inspection_rules.walk import walk
+from inspection_rules.words import (
+    JOINTS,
+    Construction,
+    Duty,
+    Fibre,
+    FittingKind,
+    InspectionKind,
+    ItemKind,
+    PartKind,
+    SpliceKind,
+    Thimble,
+)
 
 BURIED = ("eye", "marks", "throat", "stitch", "bury", "tip")
 
@@ -33,16 +47,59 @@ def inks(one: Spine) -> set[Ink]:
     return {shape.ink for shape in one.figure.shapes if isinstance(shape, Line)}
 
 
-def test_end_a_is_met_from_its_eye_and_end_b_up_to_its_eye() -> None:
-    walked = [("", "tag"), *(("A", n) for n in BURIED), ("body", "body"), *(("B", n) for n in BURIED)]
-    found = names(spine(line(end("A"), end("B")), walked))
-    assert found[:8] == [("", "tag"), *(("A", n) for n in BURIED), ("body", "body")]
-    assert found[8:] == [("B", n) for n in reversed(BURIED)]
+def test_stations_stand_in_the_order_of_the_hands_as_they_are_given() -> None:
+    asked = [
+        ("", "tag"), *(("A", n) for n in BURIED), ("body", "body"), *(("B", n) for n in reversed(BURIED)),
+        ("", "since last time"),
+    ]  # fmt: skip
+    assert names(spine(line(end("A"), end("B")), asked)) == asked
 
 
-def test_what_memory_answers_comes_below_the_rope() -> None:
-    found = spine(line(end("A")), [("", "since last time"), ("A", "eye"), ("body", "body")])
-    assert names(found)[-1] == ("", "since last time")
+def test_parts_are_met_from_end_a_along_body_and_joints_to_end_b_and_its_fittings() -> None:
+    joint = Part.model_validate({"id": "J", "kind": "joint", "splice": "end-to-end splice"})
+    hook = Part.model_validate({"id": "F", "kind": "fitting", "fitting": "hook"})
+    item = line(hook, joint, end("B"), end("A"))
+    assert [part.id for part in by_hand(item)] == ["A", "body", "J", "B", "F"]
+
+
+@pytest.mark.parametrize("kind", [InspectionKind.BEFORE_USE, InspectionKind.PERIODIC])
+def test_every_typical_item_is_drawn_along_its_whole_walk(kind: InspectionKind) -> None:
+    book = shipped()
+    regimes = {pack.regime for pack in book.packs if pack.regime}
+    for item in typical_items():
+        walked = list(dict.fromkeys((step.part, step.observation.station) for step in walk(item, kind, regimes, book)))
+        found = spine(item, walked)
+        assert names(found) == walked
+        heights = [y for shape in found.figure.shapes if isinstance(shape, Line) for _, y in shape.points]
+        assert min(heights) > -0.1
+        assert max(heights) < found.figure.height + 0.1
+
+
+def test_a_joint_lies_in_the_rope_between_the_ends() -> None:
+    joint = Part.model_validate({"id": "J", "kind": "joint", "splice": "end-to-end splice"})
+    asked = [("A", "eye"), ("body", "body"), ("J", "throat"), ("J", "bury"), ("B", "eye")]
+    found = spine(line(end("A"), end("B"), joint), asked)
+    marks = [shape for shape in found.figure.shapes if isinstance(shape, Line) and shape.ink is Ink.MARK]
+    assert len(marks) == 2  # its two tip marks
+    assert all(found.station("B", "eye").y < y < found.station("body", "body").y for m in marks for _, y in m.points)
+
+
+@pytest.mark.parametrize("kind", FittingKind)
+def test_every_kind_of_fitting_is_drawn_at_its_station(kind: FittingKind) -> None:
+    fitting = Part.model_validate({"id": "F", "kind": "fitting", "fitting": kind})
+    found = spine(line(end("A"), fitting), [("A", "eye"), ("body", "body"), ("F", "fitting")])
+    place = found.station("F", "fitting").y
+    near = [
+        shape
+        for shape in found.figure.shapes
+        if isinstance(shape, Line | Polygon) and all(abs(y - place) < 0.4 for _, y in shape.points)
+    ]
+    assert near
+
+
+def test_a_plain_end_is_whipped() -> None:
+    asked = [("A", "end"), ("body", "body")]
+    assert Ink.THREAD in inks(spine(line(end("A", SpliceKind.PLAIN_END)), asked))
 
 
 def test_stations_are_evenly_spaced_and_inside_the_drawing() -> None:
@@ -112,7 +169,7 @@ def test_an_item_without_ends_is_drawn_as_its_body(kind: ItemKind) -> None:
 
 
 def test_the_rope_is_unbroken_from_eye_to_eye() -> None:
-    asked = [("A", "eye"), ("A", "bury"), ("body", "body"), ("B", "eye"), ("B", "bury")]
+    asked = [("A", "eye"), ("A", "bury"), ("body", "body"), ("B", "bury"), ("B", "eye")]
     found = spine(line(end("A"), end("B")), asked, step=0.8)
     covered = sorted(
         (min(y for _, y in s.points), max(y for _, y in s.points))
