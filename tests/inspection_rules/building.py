@@ -19,8 +19,23 @@ SOUND = {
     "bury": ["1776 mm"],
     "tucks": ["5"],
     "tail": ["110 mm"],
+    "core_bury": ["600 mm"],
+    "other_bury": ["1776 mm"],
+    "tucks_one_side": ["5"],
+    "tucks_other_side": ["5"],
+    "extra_tucks": ["2"],
+    "free_tail": ["400 mm"],
+    "clear_length": ["3000 mm"],
+    "laid_out": ["1866.9 mm"],
+    "strands_ended": ["6"],
+    "passes": ["2"],
+    "pairs_beside": ["3"],
+    "picks_between": ["4"],
     "girth_worst": ["74 mm", "74 mm", "74 mm"],
     "girth_sound": ["75 mm", "75 mm", "75 mm"],
+    "gauge_length": ["2000 mm", "2000 mm"],
+    "hook_throat": ["30 mm", "30 mm"],
+    "fitting_thickness": ["20 mm", "20 mm"],
 }
 
 
@@ -61,6 +76,7 @@ def inspection(
     readings: dict[tuple[str, str], list[str]] | None = None,
     seen: dict[tuple[str, str], str] | None = None,
     without: tuple[tuple[str, str], ...] = (),
+    regimes: tuple[str, ...] = LIFTING,
     **changed: Any,
 ) -> dict[str, Any]:
     """Everything the rules need for this kind of inspection, sound but for what is named."""
@@ -69,7 +85,7 @@ def inspection(
         "id": f"{kind} {on}", "item": item["id"], "kind": kind, "at": f"{on}T08:00:00Z", "by": by,
         "readings": [], "findings": [],
     }  # fmt: skip
-    for step in walk(Item.model_validate(item), kind, LIFTING, shipped()):  # type: ignore[arg-type]
+    for step in walk(Item.model_validate(item), kind, regimes, shipped()):  # type: ignore[arg-type]
         observation = step.observation
         if step.key in without:
             continue
