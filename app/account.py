@@ -17,7 +17,7 @@ def account(case: Case, judgement: Judgement) -> str:
     else:
         lines.append(own)
     shown = [r for r in judgement.rulings if r.answer is not Answer.SERVICEABLE]
-    for ruling in (*shown, *judgement.not_for_this_use):
+    for ruling in (*shown, *judgement.not_for_this_use, *judgement.for_this_use):
         lines += ["", *_reason(ruling)]
     sound = len(judgement.rulings) - len(shown)
     if sound:
@@ -50,7 +50,9 @@ def where(part: str) -> str:
 
 
 def _reason(ruling: Ruling) -> list[str]:
-    word = "not for this use" if ruling.scope is Scope.USE else ruling.answer
+    word = str(ruling.answer)
+    if ruling.scope is Scope.USE:
+        word = "for this use" if ruling.answer is Answer.SERVICEABLE else "not for this use"
     lines = [f"  {word:<18}{where(ruling.part)}{ruling.title}", f"                          {ruling.sentence}"]
     if ruling.action:
         lines.append(f"                          {ruling.action}")

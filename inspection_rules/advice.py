@@ -4,12 +4,13 @@ from collections.abc import Iterator
 
 from inspection_rules.case import Case
 from inspection_rules.rule import Pack
+from inspection_rules.use_advice import use_advice
 from inspection_rules.words import InspectionKind
 
 
 def advisories(case: Case, packs: tuple[Pack, ...]) -> tuple[str, ...]:
     """Return the advice that goes with this case and these packs."""
-    return (*_surplus(case), *_cannot_bite(case, packs), *_keep(case, packs))
+    return (*_surplus(case), *use_advice(case), *_cannot_bite(case, packs), *_keep(case, packs))
 
 
 def _surplus(case: Case) -> Iterator[str]:

@@ -17,7 +17,7 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 
 from inspection_rules.case import Case
-from inspection_rules.formulas import FORMULAS
+from inspection_rules.formulas import FORCES, FORMULAS
 from inspection_rules.measures import MEASURES, Measure
 from inspection_rules.observation import Observation
 from inspection_rules.quantity import UNITS, Quantity
@@ -56,7 +56,7 @@ class RuleBook:
         wanted = set(regimes)
         unknown = wanted - {pack.regime for pack in self.packs if pack.regime}
         if unknown:
-            known = ", ".join(sorted(pack.regime for pack in self.packs if pack.regime))
+            known = ", ".join(sorted({pack.regime for pack in self.packs if pack.regime}))
             raise CaseError(f"regimes: '{min(unknown)}' is not known; known are {known}")
         named = item.maker_pack if item is not None else ""
         return tuple(
@@ -252,18 +252,26 @@ def _check_limit(limit: Limit, where: str) -> None:
     for value in (limit.bound, limit.detection_step):
         if isinstance(value, Quantity) and value.dimension != dimension:
             raise PackError(f"{where}: limit: '{value.text}' is no {dimension}, which '{limit.measure}' is")
-        if isinstance(value, Quantity) and value.value < 0:
+        if isinstance(value, Quantity) and value.value < 0 and dimension != "temperature":
             raise PackError(f"{where}: limit: '{value.text}' is negative")
+        # Turned into the other datum, "at most" would mean "at least".
+        if isinstance(value, Quantity) and dimension == "inclination" and value.unit != unit:
+            raise PackError(f"{where}: limit: give '{value.text}' in '{unit}', as '{limit.measure}' is")
     if isinstance(limit.bound, Formula):
         _check_formula(limit.bound, where)
-        if dimension != "length":
-            raise PackError(f"{where}: limit: a formula gives a length, and '{limit.measure}' is no length")
+        gives = "force" if limit.bound.formula in FORCES else "length"
+        if dimension != gives:
+            raise PackError(
+                f"{where}: limit: '{limit.bound.formula}' gives a {gives}, and '{limit.measure}' is no {gives}"
+            )
 
 
 def _check_formula(formula: Formula, where: str) -> None:
     if formula.formula not in FORMULAS:
         raise PackError(f"{where}: formula: '{formula.formula}' is not one of {', '.join(sorted(FORMULAS))}")
-    if formula.formula != "required_bury" and formula.times is None:
+    if formula.formula in FORCES and not formula.factors:
+        raise PackError(f"{where}: formula: '{formula.formula}' needs 'factors'")
+    if formula.formula not in (*FORCES, "required_bury") and formula.times is None:
         raise PackError(f"{where}: formula: '{formula.formula}' needs 'times'")
 
 

@@ -104,20 +104,20 @@ def _slip_action(formula: Formula, case: Case, part: str) -> Bound | NotMeasured
 def _leg_rating(formula: Formula, case: Case, part: str) -> Bound | NotMeasured:
     """What one rope part may carry in this hitch: what its tag says, else so much of the working load limit.
 
-    Silent where it has no factor for the hitch and the tag says nothing of it: another rule may have one.
+    Silent where it has no factor for the hitch: another rule may have one.
     """
     one = lift(case)
     if isinstance(one, NotMeasured):
         return one
-    tagged = _tagged(case.item, one.hitch)
-    if tagged is not None:
-        each = tagged / 2 if one.hitch is Hitch.BASKET else tagged
-        halved = ", half of it in each part" if one.hitch is Hitch.BASKET else ""
-        return Bound(each, "kN", f"its tag for a {one.hitch} hitch{halved}")
     factor = _factor(formula, one, one.legs)
-    if factor is None:
+    tagged = _tagged(case.item, one.hitch)
+    if factor is None or (tagged is None and factor.times is None):
         return NotMeasured(f"no factor for a {one.hitch} hitch")
-    return _of_working_load(case.item, factor)
+    if tagged is None:
+        return _of_working_load(case.item, factor)
+    if one.hitch is Hitch.BASKET:
+        return Bound(tagged / 2, "kN", "half of what its tag says for a basket hitch, in each part")
+    return Bound(tagged, "kN", f"what its tag says for a {one.hitch} hitch")
 
 
 def _mode_rating(formula: Formula, case: Case, part: str) -> Bound | NotMeasured:
@@ -126,7 +126,7 @@ def _mode_rating(formula: Formula, case: Case, part: str) -> Bound | NotMeasured
     if isinstance(one, NotMeasured):
         return one
     factor, alone = _factor(formula, one, one.legs), _factor(formula, replace(one, from_horizontal=None), 1)
-    if factor is None or alone is None:
+    if factor is None or alone is None or factor.times is None or alone.times is None:
         return NotMeasured(
             f"the table has no factor for a {one.hitch} hitch on {one.legs} at this angle, its doubt counted",
             attempted=True,
@@ -160,8 +160,9 @@ def _of_working_load(item: Item, factor: Factor) -> Bound | NotMeasured:
     limit = item.working_load_limit or next((r.force for r in item.rated if r.hitch is Hitch.STRAIGHT), None)
     if limit is None:
         return NotMeasured("the working load limit is not on record: the tag gives it", attempted=True, refer=True)
-    why = f"{factor.times} × working load limit {limit.text}"
-    return Bound(Fraction(factor.times) * limit.to("kN"), "kN", why)
+    times = Fraction(factor.times or 1)
+    share = "" if times == 1 else f"{factor.times} × "
+    return Bound(times * limit.to("kN"), "kN", f"{share}working load limit {limit.text}")
 
 
 FORCES = frozenset({"leg_rating", "mode_rating"})

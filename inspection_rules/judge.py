@@ -23,7 +23,7 @@ from inspection_rules.rulings.limits import limit_ruling
 from inspection_rules.rulings.movement import movement_ruling
 from inspection_rules.rulings.needs import needs_rulings
 from inspection_rules.rulings.silence import not_covered, nothing_asked, unjudged
-from inspection_rules.rulings.use import meets_rulings, unjudged_use
+from inspection_rules.rulings.use import meets_rulings, satisfied, unjudged_use
 from inspection_rules.walk import LAST_STATION, walk
 from inspection_rules.words import Answer, Door, PartKind, Scope, worst
 
@@ -48,7 +48,7 @@ def judge(case: Case, book: RuleBook) -> Judgement:
     rulings += unread(case, book, needed)
     rulings += not_covered(case, packs)
     rulings += nothing_asked(case, needed)
-    rulings += unjudged_use(case, packs)
+    rulings += unjudged_use(case, packs, rulings)
     rulings = _in_order(rulings, case, book)
     on_item = [ruling for ruling in rulings if ruling.scope is Scope.ITEM]
     answer = worst([ruling.answer for ruling in on_item])
@@ -70,6 +70,7 @@ def judge(case: Case, book: RuleBook) -> Judgement:
         not_for_this_use=tuple(
             ruling for ruling in rulings if ruling.scope is Scope.USE and ruling.answer is not Answer.SERVICEABLE
         ),
+        for_this_use=satisfied(case, rulings),
         missing=_missing(case, book, needed),
         next_due=next_due if usable else None,
         next_due_why=why if usable and next_due else "",

@@ -15,7 +15,9 @@ from typing import Literal
 LONGEST_TEXT = 40
 LARGEST = 10**9
 
-Dimension = Literal["length", "force", "mass", "temperature", "fraction", "count", "ratio", "duration", "angle"]
+Dimension = Literal[
+    "length", "force", "mass", "temperature", "fraction", "count", "ratio", "duration", "angle", "inclination"
+]
 Datum = Literal["horizontal", "vertical"]
 
 
@@ -62,6 +64,8 @@ UNITS: dict[str, Unit] = {
         Unit("years", "duration", Fraction(12)),
         # The angle between two legs needs no datum; one against the horizontal or vertical is an `Angle`.
         Unit("° included", "angle", Fraction(1)),
+        Unit("° from vertical", "inclination", Fraction(1)),
+        Unit("° from horizontal", "inclination", Fraction(-1), Fraction(-90)),
     )
 }
 _SPELLINGS = {

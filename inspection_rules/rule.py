@@ -48,16 +48,20 @@ PRACTICE = RuleSource(document="Common practice", kind="common practice", verifi
 
 
 class Factor(Model):
-    """How much of one leg's working load a sling may carry, for a hitch, a number of legs and an angle.
+    """How many times one leg's working load may be carried, for a hitch, a number of legs and an angle.
+
+    By the whole sling where a table rates modes (`mode_rating`), by each rope part where the angle is reckoned
+    (`leg_rating`). The first factor listed for a hitch is that of one sling, upright.
 
     Attributes:
         up_to: the largest angle it holds for, in degrees from the vertical; empty for any.
+        times: empty where only the tag's own rating for the hitch counts.
     """
 
     hitch: Hitch
     legs: Annotated[tuple[int, ...], Field(min_length=1)] = (1,)
     up_to: Annotated[Decimal, Field(gt=0, le=90)] | None = None
-    times: Annotated[Decimal, Field(gt=0)]
+    times: Annotated[Decimal, Field(gt=0)] | None = None
 
 
 class Formula(Model):

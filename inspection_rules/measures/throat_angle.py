@@ -16,6 +16,7 @@ from fractions import Fraction
 from inspection_rules.case import Case, mean
 from inspection_rules.quantity import Measured, NotMeasured
 from inspection_rules.uncertainty import DEFAULT
+from inspection_rules.words import SpliceKind
 
 U_EYE_LENGTH_MM = 5.0
 U_PIN_MM = 1.0
@@ -48,9 +49,16 @@ def from_flat_eye(length: float, pin: float) -> float:
 
 
 def throat_angle(case: Case, part: str) -> Measured | NotMeasured:
-    """Return the throat angle of the eye at `part` on the pin of this use, degrees."""
-    if case.use is None or case.use.pin_diameter is None:
+    """Return the throat angle of the eye at `part` on the pin of this use, degrees.
+
+    A thimble sets the angle itself: of such an eye the thimble's own width is the pin.
+    """
+    if case.use is None or (case.use.pin_diameter is None and case.use.eye_length is None):
         return NotMeasured("no pin was named for this use")
+    if case.item.part(part).splice is SpliceKind.PLAIN_END:
+        return NotMeasured("a plain end has no eye")
+    if case.use.pin_diameter is None:
+        return NotMeasured("say what the eye will bear on: measure the pin's diameter", attempted=True)
     eye = float(case.use.eye_length.to("mm")) if case.use.eye_length else _recorded_eye(case, part)
     if eye is None:
         return NotMeasured("the eye's inside length is not on record; lay it flat and measure it", attempted=True)

@@ -90,7 +90,7 @@ def _near(measured: Measured, at: Bound, limit: Limit) -> bool:
 
 def _limit_sentence(measured: Measured, at: Bound, limit: Limit, weighed: Weighed) -> str:
     unit = measured.unit.removeprefix(" ")
-    shown = "°" if unit.startswith("° incl") else (f" {unit}" if unit else "")
+    shown = "°" if unit.startswith(("° incl", "° from")) else (f" {unit}" if unit else "")
     points = " points" if unit == "%" else shown
     side = "least" if limit.lower else "most"
     text = f"{decimal_text(measured.value)}{shown}, limit at {side} {decimal_text(at.value)}{shown}"

@@ -13,7 +13,7 @@ from inspection_rules.judgement import Ruling, decimal
 from inspection_rules.measures import MEASURES
 from inspection_rules.quantity import Measured, NotMeasured, decimal_text
 from inspection_rules.rule import Pack, Rule
-from inspection_rules.words import Answer, Door, Mend
+from inspection_rules.words import Answer, Door, Mend, Scope
 
 REQUIRED_PROBABILITY = 0.95
 Z = NormalDist().inv_cdf(REQUIRED_PROBABILITY)
@@ -46,7 +46,9 @@ def numeric_ruling(
     """Return what a rule says about a number: its value, limit, margin, doubt and probability beside the sentence."""
     sentence += _dropped(measure, case, part)
     stopped = answer is not Answer.SERVICEABLE
-    if answer is Answer.HOLD and door is Door.LOOK_AGAIN:
+    if answer is Answer.HOLD and door is Door.LOOK_AGAIN and rule.scope is Scope.USE:
+        action = f"Too near to be sure. {rule.action}"
+    elif answer is Answer.HOLD and door is Door.LOOK_AGAIN:
         action = "Do not use it; make the reading again."
     elif answer is Answer.REMOVE and rule.movement is not None:
         action = "Take it out of service; splice a new eye."
@@ -101,7 +103,7 @@ def unmeasured(rule: Rule, measure: str, why: NotMeasured, pack: Pack, case: Cas
         measure=measure,
         source=rule.source,
         sentence=why.reason[:1].upper() + why.reason[1:] + ("" if why.reason.endswith("?") else "."),
-        action=actions[door],
+        action=actions[door] if rule.scope is Scope.ITEM else "Not for this use until that is known.",
         mends=Mend.LOOK,
         look_again=after(why.since or case.on, rule.look_again) if answer is Answer.WATCH else None,
     )
@@ -122,7 +124,8 @@ def _dropped(measure: str, case: Case, part: str) -> str:
 def _station_of(measure: str, case: Case, part: str) -> str:
     """The observation whose station shows this ruling: the one that was read, else the measure's first."""
     names = MEASURES[measure].observations
-    return next((name for name in names if case.inspection.reading(part, name)), names[0])
+    read = (name for name in names if case.inspection.reading(part, name))
+    return next(read, names[0] if names else "")
 
 
 def _mends(rule: Rule, answer: Answer, door: Door | None) -> Mend:

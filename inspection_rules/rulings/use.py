@@ -1,13 +1,13 @@
 """Rulings on this use: what it must not meet, and what was said about it that no loaded rule judges."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from inspection_rules.case import Case, Use
 from inspection_rules.judgement import Ruling
 from inspection_rules.measures import MEASURES
 from inspection_rules.rule import Meets, Pack, Rule
 from inspection_rules.rulings.making import from_rule, without_rule
-from inspection_rules.words import Answer, Moisture, Scope
+from inspection_rules.words import Answer, Moisture, Scope, SpliceKind
 
 
 def meets_rulings(rule: Rule, meets: Meets, pack: Pack, case: Case) -> Iterator[Ruling]:
@@ -21,49 +21,85 @@ def meets_rulings(rule: Rule, meets: Meets, pack: Pack, case: Case) -> Iterator[
         yield from_rule(rule, pack, "", Answer.HOLD, rule.fires, on=case.on)
 
 
-def unjudged_use(case: Case, packs: tuple[Pack, ...]) -> Iterator[Ruling]:
-    """Yield a ruling on the use for whatever was said about it and no loaded rule judges."""
+def satisfied(case: Case, said: Sequence[Ruling]) -> tuple[Ruling, ...]:
+    """Return the rulings that the use satisfies, of those that speak of something that was said about it."""
+    use = case.use
+    if use is None:
+        return ()
+    named = {field for field in type(use).model_fields if getattr(use, field) not in (None, (), False)}
+    return tuple(
+        ruling
+        for ruling in said
+        if ruling.scope is Scope.USE
+        and ruling.answer is Answer.SERVICEABLE
+        and (not _judges(ruling) or named & set(_judges(ruling)))
+    )
+
+
+def unjudged_use(case: Case, packs: tuple[Pack, ...], said: Sequence[Ruling]) -> Iterator[Ruling]:
+    """Yield a ruling on the use for whatever was said about it and no rule has judged.
+
+    Args:
+        said: every ruling so far. A rule that is loaded and kept silent has judged nothing.
+    """
     use = case.use
     if use is None:
         return
-    rules = [
-        rule for pack in packs for rule in pack.rules if rule.scope is Scope.USE and rule.applies.to_item(case.item)
+    spoke = [ruling for ruling in said if ruling.scope is Scope.USE]
+    judged = {field for ruling in spoke for field in _judges(ruling)}
+    for title, fields in _named(use):
+        words = [what for field, what in fields if field not in judged]
+        if words:
+            yield _no_word(title, f"No loaded rule judges {' and '.join(words)}.")
+    if "pin_diameter" in judged:
+        yield from _other_eyes(case, spoke)
+    meets = [
+        rule.meets
+        for pack in packs
+        for rule in pack.rules
+        if rule.meets is not None and rule.applies.to_item(case.item)
     ]
-    judged = {field for rule in rules if rule.limit is not None for field in MEASURES[rule.limit.measure].uses}
-    for field, title, words in _said(use):
-        if field not in judged:
-            yield _no_word(title, f"No loaded rule judges {words}.")
-    forbidden = {chemical for rule in rules if rule.meets is not None for chemical in rule.meets.chemicals}
     for chemical in use.chemicals:
-        if chemical not in forbidden:
+        if not any(chemical in one.chemicals for one in meets):
             yield _no_word("Chemical", f"No loaded rule judges {case.item.fibre} in {chemical}: ask its maker.")
-    if (
-        use.persons
-        and not any(rule.meets is not None and rule.meets.persons for rule in rules)
-        and ("persons" not in judged)
-    ):
+    if use.persons and "persons" not in judged and not any(one.persons for one in meets):
         yield _no_word("Persons", f"No loaded rule judges a person on a {case.item.kind} for {case.item.duty}.")
-    if use.moisture is Moisture.FROZEN and not any(
-        rule.meets is not None and Moisture.FROZEN in rule.meets.moisture for rule in rules
-    ):
+    if use.moisture is Moisture.FROZEN and not any(Moisture.FROZEN in one.moisture for one in meets):
         yield _no_word("Frozen", "No loaded rule judges it frozen.")
 
 
-def _said(use: Use) -> Iterator[tuple[str, str, str]]:
-    if use.pin_diameter is not None:
-        yield "pin_diameter", "Pin", f"an eye on a pin of {use.pin_diameter}"
-    if use.load is not None:
-        yield "load", "Load", f"a load of {use.load}"
-    if use.leg_angle is not None:
-        yield "leg_angle", "Angle of the legs", f"legs at {use.leg_angle}"
-    if use.hitch is not None:
-        yield "hitch", "Hitch", f"a {use.hitch} hitch"
-    if use.hottest is not None:
-        yield "hottest", "Heat", f"heat of {use.hottest}"
-    if use.coldest is not None:
-        yield "coldest", "Cold", f"cold of {use.coldest}"
+def _named(use: Use) -> Iterator[tuple[str, list[tuple[str, str]]]]:
+    """What was said, by what belongs together: the fields of `Use` and their words."""
+    groups: dict[str, dict[str, str | None]] = {
+        "Pin": {
+            "pin_diameter": f"an eye on a pin of {use.pin_diameter}" if use.pin_diameter else None,
+            "eye_length": f"an eye of {use.eye_length}" if use.eye_length else None,
+        },
+        "Lift": {
+            "load": f"a load of {use.load}" if use.load else None,
+            "legs": f"{use.legs} leg{'s' if use.legs > 1 else ''}" if use.legs else None,
+            "leg_angle": f"legs at {use.leg_angle}" if use.leg_angle else None,
+            "hitch": f"a {use.hitch} hitch" if use.hitch else None,
+        },
+        "Heat": {"hottest": f"heat of {use.hottest}" if use.hottest else None},
+        "Cold": {"coldest": f"cold of {use.coldest}" if use.coldest else None},
+    }
+    for title, fields in groups.items():
+        yield title, [(field, words) for field, words in fields.items() if words is not None]
 
 
-def _no_word(title: str, sentence: str) -> Ruling:
+def _other_eyes(case: Case, spoke: list[Ruling]) -> Iterator[Ruling]:
+    """Each end that has an eye bears on the pin: one whose kind of eye no rule judges is not passed by the other."""
+    judged = {ruling.part for ruling in spoke if "pin_diameter" in _judges(ruling)}
+    for end in case.item.terminations:
+        if end.id not in judged and end.splice is not SpliceKind.PLAIN_END:
+            yield _no_word("Pin", f"No loaded rule judges a {end.splice} on a pin.", end.id)
+
+
+def _judges(ruling: Ruling) -> tuple[str, ...]:
+    return MEASURES[ruling.measure].uses if ruling.measure else ()
+
+
+def _no_word(title: str, sentence: str, part: str = "") -> Ruling:
     action = "Not for this use on this tool's word; have a competent person work it out."
-    return without_rule("no-rule", title, "", sentence, action, scope=Scope.USE)
+    return without_rule("no-rule", title, part, sentence, action, scope=Scope.USE)

@@ -22,7 +22,7 @@ from inspection_rules.quantity import Measured, parse
 from inspection_rules.record import Reading
 from inspection_rules.rulings.limits import limit_ruling
 from inspection_rules.uncertainty import Spread, spread
-from inspection_rules.words import Answer
+from inspection_rules.words import Answer, Scope
 
 from .strategies import RANK, pendant_case
 
@@ -38,6 +38,7 @@ GUARDED = [
     for rule in pack.rules
     # A count has no uncertainty; shortening is held once two readings can show it, whatever it truly is.
     if rule.limit is not None and rule.limit.measure not in ("tucks", "tail_shortening")
+    and (rule.scope is Scope.ITEM or rule.limit.measure == "throat_angle")
 ]
 
 
@@ -80,7 +81,8 @@ def _angle(chance: random.Random) -> Measured:
     eye = pin / 2 * (math.sqrt(3) + math.pi / 2 + math.pi / 6)
     pin_read, eye_read = max(chance.gauss(pin, 1.0), 1), max(chance.gauss(eye, 5.0), 1)
     use = SimpleNamespace(pin_diameter=parse(f"{pin_read:.4f} mm"), eye_length=parse(f"{eye_read:.4f} mm"))
-    measured = throat_angle(cast("Case", SimpleNamespace(use=use, history=())), "A")
+    item = SimpleNamespace(part=lambda name: SimpleNamespace(splice="tucked eye"))
+    measured = throat_angle(cast("Case", SimpleNamespace(use=use, item=item, history=())), "A")
     assert isinstance(measured, Measured)
     return measured
 

@@ -107,7 +107,8 @@ def test_a_splice_in_a_rope_it_is_not_made_in_is_not_covered(make, construction)
 
 
 def test_a_pin_that_no_loaded_rule_judges_is_not_passed_over():
-    item = laid_sling(kind="line", duty="mooring")
+    ends = [{"id": end, "kind": "termination", "end": end, "splice": "sewn eye"} for end in "AB"]
+    item = laid_sling(parts=[*ends, {"id": "body", "kind": "body"}], kind="line", duty="mooring")
 
     judgement = judged(case(item, inspection(item, "before use", TODAY, MATE), use={"pin_diameter": "200 mm"}))
 
