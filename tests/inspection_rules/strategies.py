@@ -44,14 +44,21 @@ SIZES = {
 def needed(item: Json, kind: str) -> list[tuple[str, str]]:
     """Every (part, observation) an inspection of this kind must contain."""
     keys = [("", "tag"), ("", "shock")] if kind in LOOKS else []
+    keys += [("", "tag_content")] if kind in ("periodic", "as found") else []
     for part in item["parts"]:
         keys += [(part["id"], name) for name in _needed_of(part, kind)]
+    if item["kind"] == "rope sling" and any(part.get("splice") == TUCKED for part in item["parts"]):
+        keys += [("body", "clear_rope")] if kind in EXAMINATIONS else []
+        keys += [("body", "clear_length")] if kind in ("as made", "as found") else []
+    crowded = item["kind"] == "lanyard" and kind == "before use"
+    if crowded and all(part.get("splice") in (None, BURIED) for part in item["parts"]):
+        keys = [key for key in keys if key[1] != "body_fibre"]
     return keys
 
 
 def _needed_of(part: Json, kind: str) -> list[str]:
     if part["kind"] == "body":
-        names = ["body_surface"] if kind in LOOKS else []
+        names = ["body_surface", "body_fibre"] if kind in LOOKS else []
         return names + (["body_inside", "girth_worst", "girth_sound"] if kind in EXAMINATIONS else [])
     names = []
     if kind in LOOKS:
@@ -71,7 +78,17 @@ def _needed_of(part: Json, kind: str) -> list[str]:
     return names
 
 
-READINGS = ("mark_offset", "mark_tail", "mark_standing", "bury", "tucks", "tail", "girth_worst", "girth_sound")
+READINGS = (
+    "mark_offset",
+    "mark_tail",
+    "mark_standing",
+    "bury",
+    "tucks",
+    "tail",
+    "girth_worst",
+    "girth_sound",
+    "clear_length",
+)
 METHODS = {
     "bury": "tape on the laid-out tail",
     "tucks": "counted",
@@ -81,7 +98,7 @@ METHODS = {
     "mark_standing": "tape",
 }
 
-# Every condition that can be seen, by its question; worst last.
+# Every condition that can be seen on any of these items, by its question; worst last.
 CONDITIONS = {
     "tag": ("unreadable", "other_item"),
     "eye_bearing": ("chafed", "cut"),
@@ -92,9 +109,12 @@ CONDITIONS = {
     "lock_stitching": ("leaning", "broken"),
     "bury_feel": ("bunched", "hollow", "tail_showing"),
     "strand_tails": ("cutting", "shorter", "drawn"),
-    "body_surface": ("fuzzy", "hard", "distorted", "abraded", "cut"),
-    "body_inside": ("grit", "powder", "broken"),
-    "shock": ("heat_or_chemical", "shock"),
+    "clear_rope": ("hard_to_say", "less"),
+    "body_surface": ("fuzzy", "uneven", "distorted", "abraded", "cut"),
+    "body_fibre": ("faded", "discoloured", "melted", "brittle", "melted_more"),
+    "body_inside": ("grit", "soaked", "powder", "broken"),
+    "tag_content": ("incomplete",),
+    "shock": ("heat", "chemical", "shock"),
 }
 
 
@@ -118,6 +138,7 @@ def sound_value(item: Json, name: str) -> list[str]:
         "bury": [mm(74 * d)],
         "tucks": ["5"],
         "tail": [mm(9 * d + 30)],
+        "clear_length": [mm(60 * d)],
         "girth_worst": [mm(d * Fraction("3.12"))] * 3,
         "girth_sound": [mm(d * Fraction("3.14"))] * 3,
     }
@@ -265,6 +286,7 @@ def values_near(draw: st.DrawFn, item: Json, name: str) -> list[str]:
         "mark_offset": 2 * d * factor,
         "bury": 70 * d + 8 * d * factor,
         "tail": 10 * d * factor,
+        "clear_length": 20 * d * factor,
         "girth_worst": d * Fraction("3.14") * (Fraction("0.8") + Fraction("0.25") * factor),
         "girth_sound": d * Fraction("3.14"),
     }[name]

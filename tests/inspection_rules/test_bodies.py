@@ -215,3 +215,30 @@ def test_a_soft_shackle_is_judged_by_its_eye_and_its_knot(question, condition, a
     judgement = looked_at(soft_shackle(), {(BODY, question): condition}, kind="before use", regimes=[])
 
     assert judgement.answer is answer
+
+
+# --- a maker's written instruction -------------------------------------------------------------------------
+
+
+def by_the_makers_instruction(item, rules, seen):
+    """This item with an instruction that speaks of these rules, and this seen on its body under US lifting."""
+    said_so = {"rules": rules, "document": "Users' sheet, edition 3, page 4", "reason": "surface wear only"}
+    return looked_at(item | {"instructions": [said_so]}, {(BODY, "body_surface"): seen}).answer
+
+
+@pytest.mark.parametrize(
+    ("make", "condition", "rules"),
+    [
+        pytest.param(buried_sling, "fuzzy", ["uniform-fuzz"], marks=pytest.mark.criterion("fuzz")),
+        pytest.param(buried_sling, "abraded", ["cuts-and-abrasion"], marks=pytest.mark.criterion("cut-fibres")),
+        pytest.param(buried_sling, "cut", ["cut-strand"], marks=pytest.mark.criterion("cut-strand")),
+        pytest.param(laid_sling, "uneven", ["us-uneven-strands"], marks=pytest.mark.criterion("powder")),
+    ],
+)
+def test_a_makers_instruction_turns_wear_and_cuts_from_removal_to_a_competent_persons_hold(make, condition, rules):
+    assert by_the_makers_instruction(make(), rules, condition) is HOLD
+
+
+@pytest.mark.criterion("knot")
+def test_no_makers_instruction_lets_a_knot_go():
+    assert by_the_makers_instruction(laid_sling(), ["body-knot", "us-knot"], "knot") is REMOVE

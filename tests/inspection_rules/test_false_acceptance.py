@@ -17,6 +17,7 @@ from inspection_rules.case import Case
 from inspection_rules.measures import MEASURES
 from inspection_rules.measures.bury import remaining
 from inspection_rules.measures.section import loss_percent
+from inspection_rules.measures.stretch import elongation_percent
 from inspection_rules.measures.throat_angle import throat_angle
 from inspection_rules.quantity import Measured, parse
 from inspection_rules.record import Reading
@@ -32,12 +33,18 @@ DRAWS = 20_000
 # 5.2 % is the product's own ceiling; three standard deviations of a share of 5 % in this many draws come on top.
 CEILING = 0.052 + 3 * math.sqrt(0.05 * 0.95 / DRAWS)
 D = Fraction(24)
+# A count has no uncertainty; shortening and thinning are held once two readings can show them, whatever they truly are.
+UNGUARDED = (
+    "tucks", "tail_shortening", "girth_loss", "cut_strands", "cut_strand_share", "cut_yarn_share_strand",
+    "cut_yarn_share_rope",
+)  # fmt: skip
 GUARDED = [
     (pack, rule)
     for pack in shipped().packs
     for rule in pack.rules
-    # A count has no uncertainty; shortening is held once two readings can show it, whatever it truly is.
-    if rule.limit is not None and rule.limit.measure not in ("tucks", "tail_shortening")
+    # Uses but for the throat angle have `test_use_false_acceptance`.
+    if rule.limit is not None
+    and rule.limit.measure not in UNGUARDED
     and (rule.scope is Scope.ITEM or rule.limit.measure == "throat_angle")
 ]
 
@@ -59,6 +66,25 @@ def _girths(chance: random.Random) -> Measured:
     sound = math.pi * float(D)
     worst_read, sound_read = _read(chance, sound * 0.9, good, 3), _read(chance, sound, good, 3)
     value, u = loss_percent(worst_read, sound_read, good.of_mean(3), good.of_mean(3))
+    return Measured(value, "%", u, good.source)
+
+
+def _calipers(chance: random.Random) -> Measured:
+    good = _default("caliper_widest", "caliper")
+    narrowest, widest = _read(chance, float(D) * 0.85, good, 3), _read(chance, float(D), good, 3)
+    value, u = loss_percent(narrowest, widest, good.of_mean(3), good.of_mean(3))
+    return Measured(value, "%", u, good.source)
+
+
+def _estimate(chance: random.Random) -> Measured:
+    good = _default("fibre_rope", "by eye")
+    return Measured(_read(chance, 10, good, 1), "%", good.of_mean(1), good.source)
+
+
+def _stretch(chance: random.Random) -> Measured:
+    good = _default("gauge_length", "tape")
+    now, then = _read(chance, 2200, good, 2), _read(chance, 2000, good, 2)
+    value, u = elongation_percent(now, then, good.of_mean(2), good.of_mean(2))
     return Measured(value, "%", u, good.source)
 
 
@@ -90,6 +116,10 @@ def _angle(chance: random.Random) -> Measured:
 AT_THE_LIMIT = {
     "tail": _tail,
     "effective_diameter_loss": _girths,
+    "out_of_round": _calipers,
+    "fibre_lost_strand": _estimate,
+    "fibre_lost_rope": _estimate,
+    "permanent_elongation": _stretch,
     "remaining_bury": _bury,
     "throat_angle": _angle,
 }
