@@ -19,6 +19,7 @@ from pydantic import ValidationError
 from inspection_rules.case import Case
 from inspection_rules.formulas import FORCES, FORMULAS
 from inspection_rules.measures import MEASURES, Measure
+from inspection_rules.measures.routes import ROUTES
 from inspection_rules.observation import Observation
 from inspection_rules.quantity import UNITS, Quantity
 from inspection_rules.record import Item
@@ -244,6 +245,8 @@ def _check_names(rule: Rule, where: str, observations: dict[str, Observation]) -
             raise PackError(f"{where}: movement.measure: '{rule.movement.measure}' is no position that could move")
         _check_formula(rule.movement.action, where)
         _check_formula(rule.movement.provisional, where)
+    if rule.route and rule.route.measure not in ROUTES:
+        raise PackError(f"{where}: route.measure: '{rule.route.measure}' is not one of {', '.join(sorted(ROUTES))}")
 
 
 def _check_limit(limit: Limit, where: str) -> None:

@@ -22,6 +22,7 @@ from inspection_rules.rulings.intervals import age_ruling, examination_due, inte
 from inspection_rules.rulings.limits import limit_ruling
 from inspection_rules.rulings.movement import movement_ruling
 from inspection_rules.rulings.needs import needs_rulings
+from inspection_rules.rulings.routes import route_ruling
 from inspection_rules.rulings.silence import not_covered, nothing_asked, unjudged
 from inspection_rules.rulings.use import meets_rulings, satisfied, unjudged_use
 from inspection_rules.walk import LAST_STATION, walk
@@ -106,6 +107,9 @@ def _rulings(
     elif rule.movement is not None:
         for part in _parts_of(rule, rule.movement.measure, case):
             yield movement_ruling(rule, rule.movement, pack, case, part)
+    elif rule.route is not None:
+        for part in _parts_of(rule, rule.route.measure, case):
+            yield route_ruling(rule, rule.route, pack, case, part)
 
 
 def _parts_of(rule: Rule, measure: str, case: Case) -> tuple[str, ...]:

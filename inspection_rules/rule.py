@@ -1,6 +1,7 @@
 """What a rule and a pack are, as data; `book.py` reads and checks the files."""
 
 from decimal import Decimal
+from itertools import pairwise
 from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
@@ -132,13 +133,22 @@ class Limit(Model):
         return self.at_least is not None or self.at_most is not None
 
 
+class Confirmed(Model):
+    """How far the mean of so many readings of one visit must lie beyond the baseline to be confirmed movement."""
+
+    readings: Annotated[int, Field(ge=2, le=20)]
+    k: Annotated[Decimal, Field(gt=0)]
+
+
 class Movement(Model):
     """A measure that should stay still between visits: the slip of a buried tail.
 
     Attributes:
-        watch_k, hold_k: how many standard uncertainties of a difference count as a sign of movement and as
-            movement. The uncertainty here is that of the direct method on this rope, read twice, whatever
-            method was used: so a coarser reading never yields a better answer.
+        watch_k, hold_k: how many standard uncertainties of a difference count as a sign of movement, and as enough of
+            one to read it again at once. The uncertainty here is that of the direct method on this rope, the mean of
+            four readings against a baseline of two, whatever method was used and however often it was read: so a
+            coarser reading never yields a better answer.
+        confirmed: how many count as movement, by how many readings the mean is of; the most readings first.
         steps_to_remove: this many confirmed steps since the splice was made remove it.
         action: a value beyond which, doubt included, the splice is not serviceable.
         provisional: how far it may settle before a bedded-in baseline exists.
@@ -147,6 +157,10 @@ class Movement(Model):
     measure: Name
     watch_k: Annotated[Decimal, Field(gt=0)]
     hold_k: Annotated[Decimal, Field(gt=0)]
+    confirmed: Annotated[tuple[Confirmed, ...], Field(min_length=1)] = (
+        Confirmed(readings=4, k=Decimal("2.6")),
+        Confirmed(readings=2, k=Decimal(4)),
+    )
     steps_to_remove: Annotated[int, Field(ge=1)]
     action: Formula
     provisional: Formula
@@ -155,7 +169,25 @@ class Movement(Model):
     def _ordered(self) -> Self:
         if self.watch_k >= self.hold_k:
             raise PydanticCustomError("movement", "'watch_k' must be less than 'hold_k'")
+        pairs = [(one.readings, one.k) for one in self.confirmed]
+        if any(more[0] <= fewer[0] or more[1] >= fewer[1] for more, fewer in pairwise(pairs)):
+            raise PydanticCustomError("movement", "'confirmed' goes from most readings to fewest, 'k' rising")
+        if self.confirmed[0].k < self.hold_k:
+            raise PydanticCustomError("movement", "'confirmed' must not ask for less than 'hold_k'")
         return self
+
+
+class RouteRule(Model):
+    """Another route to the same slip, read beside the marks or where they tell nothing; it only adds holds.
+
+    Attributes:
+        measure: name of a registered route (`measures/routes.py`).
+        hold_k: movement by itself, or disagreement with the marks, beyond so many standard uncertainties of the
+            difference is a hold.
+    """
+
+    measure: Name
+    hold_k: Annotated[Decimal, Field(gt=0)]
 
 
 class ConditionRule(Model):
@@ -287,6 +319,7 @@ class Rule(Model):
     cannot_bite_beside: tuple[Name, ...] = ()
     limit: Limit | None = None
     movement: Movement | None = None
+    route: RouteRule | None = None
     condition: ConditionRule | None = None
     needs: Needs | None = None
     interval: Interval | None = None
@@ -300,7 +333,7 @@ class Rule(Model):
         given = [name for name in BODIES if getattr(self, name) is not None]
         if len(given) != 1:
             raise PydanticCustomError("rule", "give exactly one of {names}", {"names": ", ".join(BODIES)})
-        if given[0] not in ("limit", "movement", "needs") and not (self.fires and self.action):
+        if given[0] not in ("limit", "movement", "route", "needs") and not (self.fires and self.action):
             raise PydanticCustomError("rule", "'{body}' needs 'fires' and 'action' beside it", {"body": given[0]})
         if self.meets is not None and self.scope is not Scope.USE:
             raise PydanticCustomError("rule", "'meets' speaks of the use: it needs scope = \"use\"")
@@ -312,7 +345,7 @@ class Rule(Model):
         return next(name for name in BODIES if getattr(self, name) is not None)
 
 
-BODIES = ("limit", "movement", "condition", "needs", "interval", "fact", "age", "combined", "meets")
+BODIES = ("limit", "movement", "route", "condition", "needs", "interval", "fact", "age", "combined", "meets")
 
 
 class Criterion(Model):

@@ -4,7 +4,7 @@ Beyond the limit is the rule's own outcome, compared exactly. Inside it with les
 is a hold to look again.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from inspection_rules.case import Case
@@ -14,7 +14,8 @@ from inspection_rules.measures import MEASURES
 from inspection_rules.quantity import Measured, NotMeasured, Quantity, decimal_text
 from inspection_rules.rule import Limit, Pack, Rule
 from inspection_rules.rulings.numbers import REQUIRED_PROBABILITY, good, numeric_ruling, probability, unmeasured
-from inspection_rules.words import Answer, Door
+from inspection_rules.rulings.repeated import REPEAT_K, with_doubtful
+from inspection_rules.words import Answer, Door, Scope
 
 
 def limit_ruling(rule: Rule, limit: Limit, pack: Pack, case: Case, part: str) -> Ruling | None:
@@ -28,9 +29,15 @@ def limit_ruling(rule: Rule, limit: Limit, pack: Pack, case: Case, part: str) ->
     if at.unit != measured.unit:
         at = Bound(Quantity("", at.value, at.unit).to(measured.unit), measured.unit, at.why)
     weighed = weigh(limit, measured, at)
+    said = _limit_sentence(measured, at, limit, weighed)
+    if weighed.passes and rule.scope is Scope.ITEM:
+        again = _not_cleared(limit, case, part, measured, at)
+        if again:
+            answer, door = _doubt(limit.outcome)
+            weighed, said = replace(weighed, answer=answer, door=door), f"{said} {again}"
     return numeric_ruling(
         rule, limit.measure, pack, case, part, weighed.answer, weighed.door, measured, at, weighed.margin,
-        weighed.probability, _limit_sentence(measured, at, limit, weighed),
+        weighed.probability, said,
     )  # fmt: skip
 
 
@@ -50,6 +57,11 @@ class Weighed:
     probability: float
     conforms: bool
     u: float
+
+    @property
+    def passes(self) -> bool:
+        """Whether it lies inside the limit beyond doubt."""
+        return self.conforms and self.probability >= REQUIRED_PROBABILITY and self.door is None
 
 
 def weigh(limit: Limit, measured: Measured, at: Bound) -> Weighed:
@@ -74,6 +86,25 @@ def weigh(limit: Limit, measured: Measured, at: Bound) -> Weighed:
     else:
         answer, door = Answer.SERVICEABLE, None
     return Weighed(answer, door, margin, p, conforms, u)
+
+
+def _not_cleared(limit: Limit, case: Case, part: str, measured: Measured, at: Bound) -> str:
+    """Say so where a pass repeats a reading that left a doubt, and the mean of both does not clear it; else empty."""
+
+    def doubtful(one: Measured) -> bool:
+        then = weigh(limit, one, at)
+        return then.conforms and not then.passes
+
+    joined = with_doubtful(case, part, limit.measure, measured, doubtful)
+    if joined is None:
+        return ""
+    margin = joined.value - at.value if limit.lower else at.value - joined.value
+    if float(margin) >= REPEAT_K * measured.u:
+        return ""
+    return (
+        f"It repeats a reading that left a doubt on {joined.since.isoformat()}: the mean, "
+        f"{decimal_text(joined.value)}, is not yet far enough inside."
+    )
 
 
 def _doubt(outcome: Answer) -> tuple[Answer, Door | None]:

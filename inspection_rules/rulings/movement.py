@@ -9,20 +9,12 @@ from inspection_rules.case import Case
 from inspection_rules.formulas import Bound, bound
 from inspection_rules.judgement import Ruling
 from inspection_rules.measures.size import nominal_diameter
-from inspection_rules.measures.slip import (
-    BEDDED,
-    CONFIRMED_READINGS,
-    earlier_baseline,
-    is_bedded,
-    movement_u,
-    settled_by,
-    settling,
-    slip,
-    track,
-)
+from inspection_rules.measures.slip import earlier_baseline, is_bedded, settled_by, settling, slip
+from inspection_rules.measures.track import BEDDED, Motion, Threshold, Track, movement_u, track
 from inspection_rules.quantity import Measured, NotMeasured, decimal_text
 from inspection_rules.rule import Movement, Pack, Rule
 from inspection_rules.rulings.numbers import REQUIRED_PROBABILITY, Z, good, numeric_ruling, probability, unmeasured
+from inspection_rules.rulings.routes import in_or_out
 from inspection_rules.words import Answer, Door, InspectionKind
 
 
@@ -55,12 +47,13 @@ def movement_ruling(rule: Rule, movement: Movement, pack: Pack, case: Case, part
             f"{decimal_text(allowed.value)} mm is the most a new one settles by"
         )
         return unmeasured(rule, movement.measure, NotMeasured(why, attempted=True, refer=True), pack, case, part)
-    answer, door, why = _moved(movement, case, part, measured, action)
-    decided = _deciding(movement, case, part, action)
+    followed = track(case, part, threshold(movement))
+    answer, door, why = _moved(movement, followed, measured, action)
+    decided = _deciding(movement, followed, action)
     margin = decided.value - abs(measured.value)
     p = probability(float(margin), measured.u)
     sentence = (
-        f"{_signed(measured)} {measured.how}; this reading is good to ± {good(measured.u)} mm. {why} "
+        f"{in_or_out(measured.value)} {measured.how}; this reading is good to ± {good(measured.u)} mm. {why} "
         f"Action value {decimal_text(action.value)} mm ({action.why}); no slip limit is published."
     )
     return numeric_ruling(
@@ -68,25 +61,28 @@ def movement_ruling(rule: Rule, movement: Movement, pack: Pack, case: Case, part
     )
 
 
-def _moved(
-    movement: Movement, case: Case, part: str, measured: Measured, action: Bound
-) -> tuple[Answer, Door | None, str]:
-    followed = track(case, part, float(movement.hold_k))
+def threshold(movement: Movement) -> Threshold:
+    """Return what the rule says tells movement from what readings differ by."""
+    return Threshold(float(movement.hold_k), tuple((one.readings, float(one.k)) for one in movement.confirmed))
+
+
+def _moved(movement: Movement, followed: Track, measured: Measured, action: Bound) -> tuple[Answer, Door | None, str]:
     s, u = float(measured.value), followed.threshold_u
-    sure = float(movement.hold_k) * u
-    again = measured.n < CONFIRMED_READINGS
+    sure = f"{float(movement.hold_k) * u:.1f} mm that readings differ by"
+    asked = movement.confirmed[0].readings
+    again = f"read it again now, the offset directly, until there are {asked} readings; their mean is judged."
     if followed.steps >= movement.steps_to_remove:
         return Answer.REMOVE, None, f"It has moved {followed.steps} times since the splice was made."
-    if followed.moved_now:
-        if measured.value > action.value and not again:
+    if followed.moved_now is Motion.CONFIRMED:
+        if measured.value > action.value:
             return Answer.HOLD, Door.REFER, "The tail has moved beyond the action value."
-        if again:
-            return Answer.HOLD, Door.LOOK_AGAIN, "That looks like movement: read it again now; the mean is judged."
-        return Answer.HOLD, Door.REFER, f"The tail has moved: beyond the {sure:.1f} mm that readings differ by."
-    if followed.back_now:
-        if again:
-            return Answer.HOLD, Door.LOOK_AGAIN, "Into the bury is not likely: read it again now, legs not swapped."
+        return Answer.HOLD, Door.REFER, f"The tail has moved: beyond the {sure}."
+    if followed.back_now is Motion.CONFIRMED:
         return Answer.HOLD, Door.REFER, "Into the bury: a wrong mark or leg, another state, or work not recorded."
+    if followed.moved_now is Motion.AGAIN:
+        return Answer.HOLD, Door.LOOK_AGAIN, f"That looks like movement, beyond the {sure}: {again}"
+    if followed.back_now is Motion.AGAIN:
+        return Answer.HOLD, Door.LOOK_AGAIN, f"Into the bury is not likely, legs not swapped? Then {again}"
     if 2 * measured.u > float(action.value):
         return (
             Answer.HOLD,
@@ -95,15 +91,15 @@ def _moved(
         )
     if s + Z * measured.u > float(action.value):
         return Answer.HOLD, Door.LOOK_AGAIN, "It may be beyond the action value: read the offset directly, twice."
-    if s > float(movement.watch_k) * u:
+    if s > float(movement.watch_k) * u or -s > float(movement.hold_k) * u:
         return Answer.WATCH, None, "It may have moved."
     return Answer.SERVICEABLE, None, "No movement that readings can show."
 
 
-def _deciding(movement: Movement, case: Case, part: str, action: Bound) -> Bound:
+def _deciding(movement: Movement, followed: Track, action: Bound) -> Bound:
     """The limit that a ruling on movement shows: what readings differ by once it has moved, else the action value."""
-    followed = track(case, part, float(movement.hold_k))
-    if followed.moved_now or followed.back_now or followed.steps >= movement.steps_to_remove:
+    shows = max(followed.moved_now, followed.back_now) is not Motion.NONE
+    if shows or followed.steps >= movement.steps_to_remove:
         sure = Fraction(round(float(movement.hold_k) * followed.threshold_u, 1)).limit_denominator(10)
         return Bound(sure, "mm", "what readings differ by")
     return action
@@ -131,16 +127,9 @@ def _settling_ruling(rule: Rule, movement: Movement, pack: Pack, case: Case, par
     else:
         answer, door, why = Answer.WATCH, None, "A new splice settles; record it as bedded in."
     sentence = (
-        f"{_signed(measured)} {measured.how}; this reading is good to ± {good(measured.u)} mm. {why} "
+        f"{in_or_out(measured.value)} {measured.how}; this reading is good to ± {good(measured.u)} mm. {why} "
         f"Allowed until bedded in: {decimal_text(allowed.value)} mm."
     )
     return numeric_ruling(
         rule, movement.measure, pack, case, part, answer, door, measured, allowed, margin, p, sentence
     )
-
-
-def _signed(measured: Measured) -> str:
-    size = decimal_text(abs(measured.value))
-    if measured.value == 0:
-        return "0 mm"
-    return f"{size} mm {'out' if measured.value > 0 else 'in'}"

@@ -33,7 +33,7 @@ def test_once_slip_is_confirmed_what_the_splice_settled_by_has_left_the_bury_too
     item = buried_sling()
     made = inspection(item, "as made", "2026-01-05", readings={("A", "bury"): ["1740 mm"]})
     bedded = inspection(item, "bedded in", "2026-01-19", readings={("A", "mark_offset"): ["20 mm", "20 mm"]})
-    look = inspection(item, "periodic", TODAY, readings={("A", "mark_offset"): ["26 mm", "26 mm"]})
+    look = inspection(item, "periodic", TODAY, readings={("A", "mark_offset"): ["26 mm"] * 4})
 
     told = ruling(judged(case(item, look, past=[made, bedded])), "remaining-bury")
 

@@ -84,7 +84,7 @@ def test_a_splice_made_exactly_to_specification_and_not_moved_is_serviceable():
 def test_the_same_splice_is_under_its_specification_once_slip_is_confirmed():
     item = buried_sling()
     past = baselines(item, readings={("A", "bury"): ["1728 mm"], ("B", "bury"): ["1728 mm"]})
-    look = inspection(item, "periodic", "2026-07-01", readings={("A", "mark_offset"): ["5 mm", "5 mm"]})
+    look = inspection(item, "periodic", "2026-07-01", readings={("A", "mark_offset"): ["5 mm"] * 4})
 
     assert ruling(judged(case(item, look, past=past)), "remaining-bury").answer is Answer.REMOVE
 
