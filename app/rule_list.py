@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
+from app import rule_words
 from inspection_rules.book import RuleBook
 from inspection_rules.coverage import Covered
 from inspection_rules.quantity import Quantity
@@ -71,6 +72,8 @@ def one_rule(pack: Pack, rule: Rule) -> str:
 
 
 def _bound_words(bound: Quantity | Formula) -> str:
+    if isinstance(bound, Formula) and bound.factors:
+        return rule_words.bound(bound)
     if isinstance(bound, Formula):
         given = bound.model_dump(mode="json", exclude_defaults=True)
         return f"{given.pop('formula')}" + (f" ({', '.join(f'{k} {v}' for k, v in given.items())})" if given else "")

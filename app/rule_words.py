@@ -6,7 +6,7 @@ from inspection_rules.book import RuleBook
 from inspection_rules.judgement import Source
 from inspection_rules.observation import Applies
 from inspection_rules.quantity import Quantity
-from inspection_rules.rule import ConditionRule, Formula, Interval, Limit, Meets, Movement, Needs, Rule
+from inspection_rules.rule import ConditionRule, Factor, Formula, Interval, Limit, Meets, Movement, Needs, Rule
 from inspection_rules.words import Answer, Mend, Scope, Service
 
 SIDES = {"at_least": "at least", "more_than": "more than", "at_most": "at most", "less_than": "less than"}
@@ -19,6 +19,7 @@ SENTENCES = {
     "memory": "Not verified: written from general knowledge; nobody has read the clause yet.",
     "none": "Common practice: there is no published source.",
 }
+MOST_LEGS = 4  # factors of so many legs are those of any number
 _FLAGS = {
     "continuous": ("always under tension", "not always under tension"),
     "lock_stitched": ("lock-stitched", "not lock-stitched"),
@@ -128,6 +129,8 @@ def bound(limit: Quantity | Formula) -> str:
         return str(limit)
     if limit.formula == "required_bury":
         return "what the splice's own instruction asks for"
+    if limit.factors:
+        return "; ".join(_factor(one) for one in limit.factors)
     name = "the nominal diameter" if limit.formula in ("diameters", "slip_action") else _spaced(limit.formula)
     said = f"{limit.times} × {name}" if limit.times is not None and limit.times != 1 else name
     if limit.formula == "slip_action":
@@ -137,6 +140,16 @@ def bound(limit: Quantity | Formula) -> str:
     if limit.below is not None:
         said += f"; {limit.otherwise} from {limit.below} diameter on"
     return said
+
+
+def _factor(one: Factor) -> str:
+    """What a sling may carry in one hitch; the tag's own rating for the hitch goes before it."""
+    first, last = one.legs[0], one.legs[-1]
+    legs = f", {first} to {last} legs" if first < last else f", {first} leg{'s' if first > 1 else ''}"
+    legs = "" if len(one.legs) == MOST_LEGS else legs
+    angle = f" up to {one.up_to}° from vertical" if one.up_to is not None else ""
+    times = "what the tag says" if one.times is None else f"{one.times} × working load limit"
+    return f"{one.hitch}{legs}{angle}: {times}"
 
 
 def _limit(limit: Limit) -> Iterator[str]:

@@ -39,8 +39,6 @@ def design_factor(case: Case, part: str) -> Measured | NotMeasured:
     breaks = force_as_spliced(case.item)
     if isinstance(breaks, NotMeasured):
         return breaks
-    if carried.value == 0:
-        return NotMeasured("the load is zero; say what it is", attempted=True)
     factor = breaks / carried.value
     # At the far end of the guard band the factor is F / (T + 1.645 u): its doubt is reckoned there.
     worst = float(breaks) / (float(carried.value) + 1.645 * carried.u)

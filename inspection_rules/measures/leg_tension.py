@@ -58,6 +58,8 @@ def lift(case: Case) -> Lift | NotMeasured:
         return NotMeasured("no lift was named for this use")
     if use.load is None:
         return NotMeasured("say what the whole load is: legs and angles alone say nothing", attempted=True)
+    if use.load.value == 0:
+        return NotMeasured("the load is zero; say what it is", attempted=True)
     hitch = use.hitch or (None if case.item.kind in SLINGS else Hitch.STRAIGHT)
     if hitch is None:
         return NotMeasured("say how the sling goes round the load: straight, choker or basket", attempted=True)

@@ -122,6 +122,58 @@ def test_of_two_chemicals_the_one_without_a_rule_is_named():
     }  # fmt: skip
 
 
+@pytest.mark.criterion("chemical-to-come")
+@pytest.mark.parametrize(
+    ("fibre", "chemicals", "rule"),
+    [
+        ("nylon", ("acid", "phenolic", "bleach or another oxidiser"), "nylon-acid"),
+        ("polyester", ("caustic",), "polyester-caustic"),
+        ("polypropylene", ("solvent",), "polypropylene-solvent"),
+        ("HMPE", ("bleach or another oxidiser",), "hmpe-oxidiser"),
+        ("aramid", ("acid", "bleach or another oxidiser"), "aramid-acid"),
+        ("LCP", ("caustic",), "lcp-caustic"),
+    ],
+)
+def test_what_a_fibre_is_known_not_to_stand_is_named(fibre, chemicals, rule):
+    """Common practice, no source. All other pairs are stopped for want of a rule."""
+    by = {one.value: stops(rope_sling(fibre=fibre), {"chemicals": [one.value]}) for one in Chemical}
+    assert {name for name, rules in by.items() if rules == {rule}} == set(chemicals)
+    assert {name for name, rules in by.items() if rules == {"no-rule"}} == set(by) - set(chemicals)
+
+
+# --- worse never better ---
+
+
+@pytest.mark.parametrize("regime", REGIMES)
+@pytest.mark.parametrize("hitch", ["straight", "choker", "basket"])
+def test_flatter_legs_never_become_fit_for_a_lift(regime, hitch):
+    item = web_sling(breaking_force="400 kN", breaking_spliced=True)
+    use = {"load": "14 kN", "hitch": hitch, "legs": 1 if hitch == "basket" else 2}
+    stopped = [
+        bool(stops(item, use | {"leg_angle": f"{angle}° from horizontal"}, regime)) for angle in (*range(90, 0, -6), 3)
+    ]
+    assert stopped == sorted(stopped)
+    assert stopped[-1]
+
+
+@pytest.mark.parametrize("regime", REGIMES)
+def test_a_heavier_load_never_becomes_fit(regime):
+    item = roundsling(breaking_force="400 kN")
+    stopped = [
+        bool(stops(item, {"load": f"{load} kN", "hitch": "straight"}, regime)) for load in (1, 5, 15, 19, 20, 21, 60)
+    ]
+    assert (stopped[0], stopped[-1]) == (False, True)
+    assert stopped == sorted(stopped)
+
+
+@pytest.mark.parametrize("regime", REGIMES)
+@pytest.mark.parametrize("fibre", ["polyester", "polypropylene"])
+def test_more_heat_never_becomes_fit(regime, fibre):
+    stopped = [bool(stops(web_sling(fibre=fibre), {"hottest": f"{one} °C"}, regime)) for one in range(20, 130, 10)]
+    assert (stopped[0], stopped[-1]) == (False, True)
+    assert stopped == sorted(stopped)
+
+
 # --- a lift that lacks something ---
 
 

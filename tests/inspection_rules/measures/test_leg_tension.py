@@ -75,6 +75,7 @@ def test_a_line_is_taken_as_straight():
         ({"leg_angle": "60° from horizontal"}, "load"),
         ({"hitch": "basket"}, "load"),
         ({"legs": 2}, "load"),
+        ({"load": "0 kN", "hitch": "straight"}, "zero"),
         ({"load": "60 kN"}, "straight, choker or basket"),
         ({"load": "60 kN", "hitch": "straight", "legs": 2}, "angle"),
         ({"load": "60 kN", "hitch": "basket"}, "angle"),
