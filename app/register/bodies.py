@@ -12,7 +12,7 @@ from pydantic import AwareDatetime, Field, TypeAdapter, ValidationError, field_v
 
 from app.register.errors import RegisterError
 from inspection_rules.fields import Model, Name, Text
-from inspection_rules.record import Decision, Disposal, Item, Person, WorkDone
+from inspection_rules.record import Acceptance, Decision, Disposal, Incident, Item, Person, WorkDone
 from inspection_rules.standing import ItemRecord, Judged
 
 NEWEST = 1
@@ -69,6 +69,24 @@ class Decided(Model):
     decision: Decision
 
 
+class AcceptedCondition(Model):
+    """What a competent person accepted for a time."""
+
+    kind: Literal["accepted condition"] = "accepted condition"
+    version: Literal[1] = 1
+    device: Name
+    acceptance: Acceptance
+
+
+class Happened(Model):
+    """An incident, recorded on one item; it holds every item that shared the load."""
+
+    kind: Literal["incident"] = "incident"
+    version: Literal[1] = 1
+    device: Name
+    incident: Incident
+
+
 class Disposed(Model):
     """An item was destroyed."""
 
@@ -95,19 +113,25 @@ class Correction(_Entered):
     reason: Annotated[Text, Field(min_length=1)]
 
 
-Body = ItemRevised | Inspected | Worked | Decided | Disposed | Correction
+Body = ItemRevised | Inspected | Worked | Decided | AcceptedCondition | Happened | Disposed | Correction
+
+Event = WorkDone | Decision | Acceptance | Incident | Disposal
 
 _READER: TypeAdapter[Body] = TypeAdapter(Annotated[Body, Field(discriminator="kind")])
 
 
 def body_of(record: ItemRecord, device: str) -> Body:
-    """Return the body that holds an inspection, work, a decision or a disposal."""
+    """Return the body that holds an item's record."""
     if isinstance(record, Judged):
         return Inspected(device=device, judged=record)
     if isinstance(record, WorkDone):
         return Worked(device=device, work=record)
     if isinstance(record, Decision):
         return Decided(device=device, decision=record)
+    if isinstance(record, Acceptance):
+        return AcceptedCondition(device=device, acceptance=record)
+    if isinstance(record, Incident):
+        return Happened(device=device, incident=record)
     return Disposed(device=device, disposal=record)
 
 
@@ -115,11 +139,17 @@ def item_record(body: Body) -> ItemRecord | None:
     """Return what an item's standing is made of; None for item revisions and corrections."""
     if isinstance(body, Inspected):
         return body.judged
+    return None if isinstance(body, ItemRevised | Correction) else _dated(body)
+
+
+def _dated(body: Worked | Decided | AcceptedCondition | Happened | Disposed) -> Event:
     if isinstance(body, Worked):
         return body.work
     if isinstance(body, Decided):
         return body.decision
-    return body.disposal if isinstance(body, Disposed) else None
+    if isinstance(body, AcceptedCondition):
+        return body.acceptance
+    return body.incident if isinstance(body, Happened) else body.disposal
 
 
 def head_of(body: Body) -> tuple[str, str, datetime]:
@@ -131,7 +161,7 @@ def head_of(body: Body) -> tuple[str, str, datetime]:
     if isinstance(body, Inspected):
         inspection = body.judged.inspection
         return inspection.id, inspection.item, inspection.at
-    dated = body.work if isinstance(body, Worked) else body.decision if isinstance(body, Decided) else body.disposal
+    dated = _dated(body)
     return dated.id, dated.item, dated.at
 
 
@@ -141,8 +171,12 @@ def pictures_of(body: Body) -> tuple[str, ...]:
         return tuple(dict.fromkeys(body.judged.inspection.all_pictures()))
     if isinstance(body, ItemRevised | Correction):
         return ()
-    dated = body.work if isinstance(body, Worked) else body.decision if isinstance(body, Decided) else body.disposal
-    return tuple(dict.fromkeys(dated.pictures))
+    return tuple(dict.fromkeys(_dated(body).pictures))
+
+
+def shared_by(body: Body) -> tuple[str, ...]:
+    """Return the ids of the other items a body is about: those that shared an incident's load."""
+    return body.incident.items[1:] if isinstance(body, Happened) else ()
 
 
 def when_text(at: datetime) -> str:

@@ -1,17 +1,20 @@
 """Putting together what one judgement needs, and what may be corrected."""
 
+from collections.abc import Iterable
 from datetime import date
 
 from pydantic import ValidationError
 from sqlalchemy import Connection, select
 
 from app.register import effect, log
-from app.register.bodies import Body, Correction, Inspected, ItemRevised
+from app.register.bodies import Body
 from app.register.errors import RegisterError
 from app.register.tables import table
+from app.register.withdrawing import withdrawals
 from inspection_rules.case import Case, Site, Use
-from inspection_rules.record import Inspection, Person
-from inspection_rules.words import BASELINE_KINDS, COMPETENT, Answer
+from inspection_rules.record import Acceptance, Inspection, Person, Reference, WorkDone
+from inspection_rules.standing import INCIDENT, Judged, may_accept
+from inspection_rules.words import BASELINE_KINDS
 
 
 def case(
@@ -25,7 +28,7 @@ def case(
 ) -> Case:
     """Return the case of an inspection from all records of its item.
 
-    Only inspections that count and are not later than this one are its past. What was read on a part that the
+    Only records that count and are not later than this one are its past. What was read on a part that the
     item no longer has, since it was spliced anew, says nothing about the item as it is and is left out.
 
     Raises:
@@ -34,10 +37,18 @@ def case(
     heads = effect.heads(effect.readable(inspection.item, found))
     item = heads[-1].item
     parts = {"", *(part.id for part in item.parts)}
+    records = effect.in_force(found)
+    judged = effect.judged_of(records)
     past = [
         _of_parts(one.inspection, parts)
-        for one in effect.judged_of(effect.in_force(found))
+        for one in judged
         if one.inspection.id != inspection.id and one.inspection.at <= inspection.at
+    ]
+    events = [
+        one
+        for one in records
+        if (isinstance(one, WorkDone) or (isinstance(one, Acceptance) and not unacceptable(one, judged)))
+        and one.at <= inspection.at
     ]
     try:
         return Case(
@@ -46,6 +57,8 @@ def case(
             inspection=inspection,
             baselines=tuple(one for one in past if one.kind in BASELINE_KINDS),
             earlier=tuple(one for one in past if one.kind not in BASELINE_KINDS),
+            accepted=tuple(one for one in events if isinstance(one, Acceptance)),
+            work=tuple(one for one in events if isinstance(one, WorkDone)),
             use=use,
             regimes=regimes,
             site=site,
@@ -67,31 +80,57 @@ def item_of(connection: Connection, record_id: str) -> str:
     return str(item)
 
 
-def check_correctable(record_id: str, found: list[log.Entry], by: Person) -> None:
+def check_correctable(record_id: str, found: list[log.Entry], by: Person, replacement: Body | None) -> None:
     """Check that a correction by this person may take a record out, given all records of its item.
 
     Raises:
-        RegisterError: it is no inspection, work or release, was corrected before, or keeps the item out of use
-            and is corrected by somebody who could not release it.
+        RegisterError: it is no inspection, work, acceptance or release, was corrected before, or keeps the item out
+            of use and is corrected by somebody who could not release it, or without an inspection in its place.
     """
-    body = next(one.body for one in found if one.id == record_id)
-    why = ""
-    if isinstance(body, ItemRevised):
-        why = "describes the item itself. Nothing was kept. Revise the item instead."
-    elif isinstance(body, Correction):
-        why = "is a correction. Nothing was kept. Log the right record instead."
-    elif body is not None and effect.is_final(body):
-        why = "ends the item for good, and no correction lifts that. Nothing was kept."
-    elif _stops(body) and by.competence not in COMPETENT:
-        why = "warns of the item or keeps it out of use. Nothing was kept. Have a competent person correct it."
-    elif record_id in effect.superseded(found):
+    corrections = withdrawals((one.id, one.body) for one in found)
+    why = corrections.refusal(record_id, by, replacement)
+    if record_id in corrections.out:
         why = "was corrected before. Nothing was kept. Correct its replacement instead."
     if why:
         raise RegisterError(f"record {record_id} {why}")
 
 
-def _stops(body: Body | None) -> bool:
-    return isinstance(body, Inspected) and body.judged.judgement.answer is not Answer.SERVICEABLE
+def unacceptable(acceptance: Acceptance, judged: Iterable[Judged]) -> list[Reference]:
+    """Return what an acceptance names that is no hold on record, or none that may be accepted."""
+    judged = [one for one in judged if one.inspection.at <= acceptance.at]
+    return [one for one in acceptance.examined if may_accept(one, judged) is None]
+
+
+def check_acceptable(acceptance: Acceptance, found: list[log.Entry]) -> None:
+    """Check that an acceptance names holds that may be accepted, given all records of its item.
+
+    Raises:
+        RegisterError: it names something else.
+    """
+    wrong = unacceptable(acceptance, effect.judged_of(effect.in_force(found)))
+    if wrong:
+        one = wrong[0]
+        place = f" of part {one.part}" if one.part else ""
+        raise RegisterError(
+            f"acceptance {acceptance.id}: inspection {one.inspection} has no hold by {one.rule}{place} that may be "
+            "accepted. Nothing was kept. A removal, a number beyond its limit, and what was not looked at are never "
+            "accepted; for a hold, name the inspection that found it."
+        )
+
+
+def check_disposable(item_id: str, found: list[log.Entry]) -> None:
+    """Check that an item is no evidence of an incident that is still open.
+
+    Raises:
+        RegisterError: it shared the load of an incident and was not examined after it.
+    """
+    stands = effect.standing_of(item_id, found, date.max)
+    kept = next((one for one in stands.open if one.ruling.rule == INCIDENT), None)
+    if kept is not None:
+        raise RegisterError(
+            f"item {item_id} is evidence of the incident of {kept.on}, {kept.inspection}. Nothing was kept. Keep the "
+            "item until a competent person has examined it after the incident; that record lets it be disposed of."
+        )
 
 
 def _of_parts(inspection: Inspection, parts: set[str]) -> Inspection:

@@ -1,14 +1,17 @@
 """What an item's records amount to: which of them count, and where they leave the item."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date
 
-from app.register.bodies import Body, Correction, Decided, Disposed, Inspected, ItemRevised, item_record
+from app.register.bodies import Inspected, ItemRevised, item_record
 from app.register.errors import RegisterError
 from app.register.log import Entry, no_item
+from app.register.withdrawing import withdrawals
 from inspection_rules.record import Item
 from inspection_rules.standing import ItemRecord, Judged, Standing, standing
-from inspection_rules.words import Answer, DecisionKind, Door, State
+from inspection_rules.words import Answer, Door, State
+
+NOT_JUDGED = ("description", "place")
 
 
 def heads(found: Iterable[Entry]) -> list[ItemRevised]:
@@ -18,16 +21,19 @@ def heads(found: Iterable[Entry]) -> list[ItemRevised]:
     return [one for one in revisions if one.id not in revised]
 
 
+def disputed(revisions: Sequence[ItemRevised]) -> tuple[str, ...]:
+    """Return the fields that revisions nobody has revised since disagree in, but for those no rule looks at."""
+    fields = [name for name in Item.model_fields if name not in NOT_JUDGED]
+    return tuple(name for name in fields if any(_differ(name, one, revisions[0]) for one in revisions[1:]))
+
+
+def _differ(name: str, one: ItemRevised, other: ItemRevised) -> bool:
+    return bool(getattr(one.item, name) != getattr(other.item, name))
+
+
 def superseded(found: Iterable[Entry]) -> set[str]:
-    """Return the ids of records that a correction took out; what ends an item for good is never among them."""
-    found = list(found)
-    final = {one.id for one in found if one.body is not None and is_final(one.body)}
-    return {one.body.supersedes for one in found if isinstance(one.body, Correction)} - final
-
-
-def is_final(body: Body) -> bool:
-    """Tell whether a body ends an item for good: condemned or disposed of."""
-    return isinstance(body, Disposed) or (isinstance(body, Decided) and body.decision.kind is DecisionKind.CONDEMN)
+    """Return the ids of records that a correction took out; see `withdrawing.py`."""
+    return withdrawals((one.id, one.body) for one in found).out
 
 
 def in_force(found: Iterable[Entry]) -> list[ItemRecord]:
@@ -49,9 +55,10 @@ def inspected(found: Iterable[Entry]) -> dict[str, Judged]:
 
 
 def standing_of(item_id: str, found: Iterable[Entry], on: date) -> Standing:
-    """Return where an item stands on a local date; of several heads the stricter standing.
+    """Return where an item stands on a local date.
 
-    A record that cannot be read may have stopped the item, so it holds it; so does an own entry that is missing.
+    A record that cannot be read may have stopped the item, so it holds it; so does an own entry that is missing, and
+    so do revisions that disagree, since what was judged by one of them was not judged by the other.
 
     Raises:
         RegisterError: there is no such item.
@@ -59,19 +66,29 @@ def standing_of(item_id: str, found: Iterable[Entry], on: date) -> Standing:
     found = list(found)
     if not found:
         raise no_item(item_id)
+    revisions = heads(found)
     # Without its own entry an item is no more than its id, which is what records name it by.
-    items = [head.item for head in heads(found)] or [Item.model_construct(id=item_id)]  # type: ignore[call-arg]
-    records = in_force(found)
-    strictest = max((standing(item, records, on) for item in items), key=lambda one: one.answer.severity)
-    unreadable = next((one for one in found if one.body is None), None)
-    if strictest.answer is Answer.REMOVE or (unreadable is None and heads(found)):
-        return strictest
-    why = f"Record {unreadable.id} cannot be read: {unreadable.fault}" if unreadable else "Its own entry is missing"
+    item = revisions[-1].item if revisions else Item.model_construct(id=item_id)  # type: ignore[call-arg]
+    stands = standing(item, in_force(found), on)
+    why = _why_not_trusted(found, revisions)
+    if stands.answer is Answer.REMOVE or not why:
+        return stands
     held = {
         "state": State.QUARANTINED, "answer": Answer.HOLD, "door": Door.REFER, "next_due": None, "overdue": False,
         "sentence": f"{why}. Keep it out of use.",
     }  # fmt: skip
-    return strictest.model_copy(update=held)
+    return stands.model_copy(update=held)
+
+
+def _why_not_trusted(found: list[Entry], revisions: list[ItemRevised]) -> str:
+    unreadable = next((one for one in found if one.body is None), None)
+    if unreadable is not None:
+        return f"Record {unreadable.id} cannot be read: {unreadable.fault}"
+    if not revisions:
+        return "Its own entry is missing"
+    fields = disputed(revisions)
+    words = ", ".join(name.replace("_", " ") for name in fields)
+    return f"Its record was revised in ways that disagree ({words}); revise it once more, as it is" if fields else ""
 
 
 def readable(item_id: str, found: list[Entry]) -> list[Entry]:
@@ -92,7 +109,7 @@ def readable(item_id: str, found: list[Entry]) -> list[Entry]:
 
 
 def all_records(found: Iterable[Entry]) -> list[ItemRecord]:
-    """Return every inspection, work, decision and disposal among some records, corrected ones included."""
+    """Return every record of what was seen, done, decided, accepted or happened, corrected ones included."""
     records = [item_record(one.body) for one in found if one.body is not None]
     return [one for one in records if one is not None]
 

@@ -3,11 +3,11 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, bindparam, exists, insert
+from sqlalchemy import Connection, bindparam, exists, insert, or_
 from sqlalchemy import select as sql_select
 from sqlmodel import Session, col, select
 
-from app.register.bodies import Body, ItemRevised, head_of, read, when_text
+from app.register.bodies import Body, ItemRevised, head_of, read, shared_by, when_text
 from app.register.bodies import write as written
 from app.register.errors import RegisterError
 from app.register.seals import GENESIS, seal, sha256
@@ -25,12 +25,15 @@ _PLACE = sql_select(
     _LAST.with_only_columns(_OTHER.c.seal).scalar_subquery().label("seal"),
     exists().where(_OTHER.c.item == bindparam("item"), _OTHER.c.kind == "item").label("knows_item"),
 )
-_HEADS_OF = (
-    sql_select(_RECORD.c.id, _RECORD.c.body_hash)
-    .where(_RECORD.c.item == bindparam("item"))
-    .order_by(_RECORD.c.at, _RECORD.c.device, _RECORD.c.seq)
-)
+_LOAD_PATH = table("load_path")
+_SHARE = insert(_LOAD_PATH)
+_INCIDENTS_OF = sql_select(_LOAD_PATH.c.incident).where(_LOAD_PATH.c.item == bindparam("item"))
+_HEADS = sql_select(_RECORD.c.id, _RECORD.c.body_hash).order_by(_RECORD.c.at, _RECORD.c.device, _RECORD.c.seq)
+_HEADS_OF = _HEADS.where(_RECORD.c.item == bindparam("item"))
+_HEADS_WITH_SHARED = _HEADS.where(or_(_RECORD.c.item == bindparam("item"), _RECORD.c.id.in_(_INCIDENTS_OF)))
+_KNOWS = sql_select(exists().where(_RECORD.c.item == bindparam("item")))
 _AT_ONCE = 500
+INCIDENT = "incident"
 
 # Bodies that were read before, by their hash: a hash has one body for ever.
 Known = dict[str, Body]
@@ -73,12 +76,15 @@ def append(connection: Connection, body: Body, known: Known) -> bool:
             "seq": seq, "body": text, "body_hash": body_hash, "seal": seal(previous, body_hash),
         },
     )  # fmt: skip
+    _share(connection, record_id, body)
     _remember(known, body_hash, body)
     return True
 
 
 def take_in(connection: Connection, rows: Iterable[Mapping[str, object]]) -> set[str]:
-    """Insert whole rows of another register's log that are missing here; return the items they touch.
+    """Insert whole rows of another register's log that are missing here; return the items here that they touch.
+
+    An incident touches every item that shared its load; one that is not here yet is held once it comes.
 
     Raises:
         RegisterError: a row's id is known here with another body.
@@ -89,14 +95,56 @@ def take_in(connection: Connection, rows: Iterable[Mapping[str, object]]) -> set
         if known is None:
             connection.execute(_INSERT, dict(row))
             touched.add(str(row["item"]))
+            if row["kind"] == INCIDENT:
+                touched.update(_take_in_incident(connection, row))
         elif known != row["body_hash"]:
             raise RegisterError(f"record {row['id']} is here already and says something else. Nothing was taken in.")
-    return touched
+    return {item for item in touched if knows(connection, item)}
+
+
+def knows(connection: Connection, item_id: str) -> bool:
+    """Tell whether any record here is an item's own."""
+    return bool(connection.scalar(_KNOWS, {"item": item_id}))
+
+
+def share_all(connection: Connection) -> None:
+    """Project anew which incidents hold which other items, from the bodies."""
+    for record_id, others in shared(connection).items():
+        for item in others:
+            connection.execute(_SHARE, {"item": item, "incident": record_id})
+
+
+def shared(connection: Connection) -> dict[str, tuple[str, ...]]:
+    """Return, for each incident that can be read, the other items it holds."""
+    with Session(connection) as session:
+        found = [opened(one) for one in session.exec(select(Record).where(Record.kind == INCIDENT))]
+    return {one.id: shared_by(one.body) for one in found if one.body is not None}
+
+
+def _take_in_incident(connection: Connection, row: Mapping[str, object]) -> tuple[str, ...]:
+    if sha256(raw(row["body"])) != row["body_hash"]:
+        return ()
+    try:
+        body = read(str(row["body"]))
+    except RegisterError:
+        return ()  # what cannot be read holds its own item, and `verify` tells
+    _share(connection, str(row["id"]), body)
+    return shared_by(body)
+
+
+def _share(connection: Connection, record_id: str, body: Body) -> None:
+    rows = [{"item": item, "incident": record_id} for item in shared_by(body)]
+    if rows:
+        connection.execute(_SHARE, rows)
 
 
 def entries(connection: Connection, item_id: str, known: Known) -> list[Entry]:
-    """Return an item's records in the order (at, device, seq); bodies not known yet are read and remembered."""
-    heads = connection.execute(_HEADS_OF, {"item": item_id}).all()
+    """Return an item's records in the order (at, device, seq); bodies not known yet are read and remembered.
+
+    The incidents of other items that it shared the load of are among them.
+    """
+    shared_some = connection.scalar(_INCIDENTS_OF, {"item": item_id}) is not None
+    heads = connection.execute(_HEADS_WITH_SHARED if shared_some else _HEADS_OF, {"item": item_id}).all()
     found = {head.id: Entry(head.id, known[head.body_hash]) for head in heads if head.body_hash in known}
     unread = [head.id for head in heads if head.id not in found]
     for first in range(0, len(unread), _AT_ONCE):

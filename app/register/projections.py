@@ -16,7 +16,7 @@ from inspection_rules.standing import ItemRecord, Judged, Standing
 
 # Raised whenever something else is projected from the same records, or into other tables; an older register is
 # then rebuilt.
-PROJECTION_VERSION = 3
+PROJECTION_VERSION = 4
 Progress = Callable[[int, int], None]
 
 _LISTED, _LISTED_WORD = table("listed"), table("listed_word")
@@ -94,7 +94,7 @@ def refresh(connection: Connection, item_id: str, known: log.Known, added: Seque
     if not connection.execute(_UPDATE, {**projected.row, "of": item_id}).rowcount:
         connection.execute(_INSERT, projected.row)
     _put(connection, item_id, "open_ruling", projected.still_open)
-    if added is None:
+    if added is None or _awaited(added, found):
         _put_item(connection, item_id, projected)
         for name in details.OF_INSPECTION:
             connection.execute(_FORGET[name], {"of": item_id})
@@ -111,10 +111,18 @@ def refresh(connection: Connection, item_id: str, known: log.Known, added: Seque
                 connection.execute(statement, {"of": item_id, "record": body.supersedes})
 
 
+def _awaited(added: Sequence[Body], found: list[log.Entry]) -> bool:
+    """Whether one of these is what a correction from before was waiting for: then that counts from now on."""
+    fresh = {head_of(body)[0] for body in added}
+    corrections = (one.body for one in found if one.id not in fresh)
+    return any(isinstance(body, Correction) and body.replacement in fresh for body in corrections)
+
+
 def rebuild(connection: Connection, progress: Progress | None = None) -> None:
     """Make every projection anew from the bodies, its table too, in the caller's transaction."""
     SQLModel.metadata.drop_all(connection, tables=PROJECTION_TABLES)
     SQLModel.metadata.create_all(connection, tables=PROJECTION_TABLES)
+    log.share_all(connection)
     items = list(connection.scalars(select(table("record").c.item).distinct()))
     for done, item_id in enumerate(items, 1):
         refresh(connection, item_id, {})

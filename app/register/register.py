@@ -11,7 +11,7 @@ from sqlmodel import Session
 
 from app.register import cases, drafts, effect, log, lookups, opening, pack_texts, pictures, projections, rows, settings
 from app.register import verify as checks
-from app.register.bodies import Body, Correction, Inspected, ItemRevised, body_of, head_of, pictures_of
+from app.register.bodies import Body, Correction, Inspected, ItemRevised, body_of, head_of, pictures_of, shared_by
 from app.register.drafts import Draft
 from app.register.engine import close_engine
 from app.register.errors import RegisterError, telling
@@ -23,7 +23,7 @@ from app.register.rows import ItemRow, Today
 from app.register.verify import ChainEnd, Fault
 from inspection_rules.case import Case, Site, Use
 from inspection_rules.judgement import Judgement, content_hash
-from inspection_rules.record import Decision, Disposal, Inspection, Item, Person, WorkDone
+from inspection_rules.record import Acceptance, Decision, Disposal, Incident, Inspection, Item, Person, WorkDone
 from inspection_rules.standing import ItemRecord, Judged, Standing
 from inspection_rules.words import Answer, InspectionKind
 
@@ -88,7 +88,7 @@ class Register:
     def add_item(self, item: Item, by: Person, at: datetime, utc_offset_minutes: int = 0) -> str:
         """Enter a new item and return its id."""
         with self._engine.begin() as connection:
-            if log.entries(connection, item.id, self._known):
+            if log.knows(connection, item.id):
                 raise RegisterError(
                     f"item {item.id} is in the register already. Revise it, or give the new one its own id."
                 )
@@ -197,8 +197,32 @@ class Register:
 
     @telling
     def log_disposal(self, disposal: Disposal, photos: Sequence["Photo"] = ()) -> str:
-        """Log that an item was destroyed and return the record's id."""
+        """Log that an item was destroyed and return the record's id; evidence of an open incident is refused."""
+        with self._reader.connect() as connection:
+            found = log.entries(connection, disposal.item, self._known)
+        if found:
+            cases.check_disposable(disposal.item, found)
         return self._log(disposal, photos)
+
+    @telling
+    def accept(self, acceptance: Acceptance, photos: Sequence["Photo"] = ()) -> str:
+        """Log a condition that a competent person accepted for a time and return the record's id.
+
+        It closes the holds it names; one that may not be accepted is refused.
+        """
+        with self._reader.connect() as connection:
+            found = log.entries(connection, acceptance.item, self._known)
+        cases.check_acceptable(acceptance, found)
+        return self._log(acceptance, photos)
+
+    @telling
+    def log_incident(self, incident: Incident, photos: Sequence["Photo"] = ()) -> str:
+        """Log an incident and return the record's id.
+
+        It holds its item and every item that shared the load, wherever they belong; one that is not in this register
+        yet is held once it comes.
+        """
+        return self._log(incident, photos)
 
     @telling
     def correct(
@@ -214,14 +238,16 @@ class Register:
     ) -> str:
         """Log that a record was wrong, with what is entered in its place, and return the correction's id.
 
-        The wrong record stays readable and no longer counts. A condemnation or disposal cannot be corrected.
+        The wrong record stays readable and no longer counts. A condemnation, a disposal and an incident cannot be
+        corrected. An inspection that stops the item is corrected only by a competent person, with an inspection of
+        the same kind by a competent person in its place that looks at the same places.
         """
         put = None if replacement is None else body_of(replacement, self.device)
         self._keep_photos(photos, put)
         with self._engine.begin() as connection:
             added: list[Body] = []
             item = cases.item_of(connection, supersedes)
-            cases.check_correctable(supersedes, log.entries(connection, item, self._known), by)
+            cases.check_correctable(supersedes, log.entries(connection, item, self._known), by, put)
             if put is not None:
                 if head_of(put)[1] != item:
                     raise RegisterError(f"the replacement is not of item {item}. Nothing was kept. Correct its item.")
@@ -241,7 +267,10 @@ class Register:
 
     @telling
     def history(self, item_id: str) -> list[ItemRecord]:
-        """Return every inspection, work, decision and disposal, oldest first, corrected ones included."""
+        """Return every record of what was seen, done, decided, accepted or happened, oldest first.
+
+        Corrected ones are included, and the incidents of other items that it shared the load of.
+        """
         return effect.all_records(self._readable(item_id))
 
     @telling
@@ -397,6 +426,9 @@ class Register:
         with self._engine.begin() as connection:
             added = self._append(connection, body)
             projections.refresh(connection, item, self._known, added)
+            for other in shared_by(body) if added else ():
+                if log.knows(connection, other):
+                    projections.refresh(connection, other, self._known, ())
         return record_id
 
     def _append(self, connection: Connection, body: Body) -> list[Body]:

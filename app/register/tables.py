@@ -213,6 +213,16 @@ class OpenRuling(SQLModel, table=True):
     mends: str
 
 
+class LoadPath(SQLModel, table=True):
+    """Projection: an incident that holds an item it is not recorded on, known here or not yet."""
+
+    __tablename__ = "load_path"
+    __table_args__ = ({"sqlite_with_rowid": False},)
+
+    item: str = Field(primary_key=True)
+    incident: str = Field(primary_key=True)
+
+
 class PackText(SQLModel, table=True):
     """The text of a pack a judgement used, once, by its SHA-256: what was decided stays readable."""
 
@@ -277,6 +287,6 @@ def table(name: str) -> Table:
 
 # Made anew by a rebuild, in whatever shape they were.
 DETAIL_TABLES = tuple(map(table, ("part", "reading", "finding", "ruling", "open_ruling")))
-PROJECTION_TABLES = (*map(table, ("listed", "listed_word")), *DETAIL_TABLES)
+PROJECTION_TABLES = (*map(table, ("listed", "listed_word", "load_path")), *DETAIL_TABLES)
 REGISTER_TABLES = (*map(table, ("record", "pack_text", "draft", "setting")), *PROJECTION_TABLES)
 PICTURE_TABLES = tuple(map(table, ("picture", "thumbnail")))

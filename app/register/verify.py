@@ -20,7 +20,7 @@ from app.register.guards import INSERT_ONLY, guards
 from app.register.log import raw
 from app.register.projections import Progress, Projected, project
 from app.register.seals import GENESIS, seal, sha256
-from app.register.tables import DETAIL_TABLES, Listed, ListedWord, PackText, Picture, Record, Thumbnail
+from app.register.tables import DETAIL_TABLES, Listed, ListedWord, LoadPath, PackText, Picture, Record, Thumbnail
 
 _REBUILD = "Rebuild the register's lists."
 _DETAILS = {
@@ -190,12 +190,22 @@ def _projections(session: Session) -> Iterator[Fault]:
                 f"Item {item_id} is not found by its own words. {_REBUILD}",
             )  # fmt: skip
         yield from _details(session, item_id, projected, found)
+    yield from _load_paths(session)
     strays = {*listed, *session.exec(select(ListedWord.item).distinct())}
     for table in DETAIL_TABLES:
         strays |= set(session.connection().scalars(table.select().with_only_columns(table.c.item).distinct()))
     strays -= set(items)
     for item_id in sorted(strays):
         yield Fault(item_id, "projection", f"Item {item_id} is listed without any record. {_REBUILD}")
+
+
+def _load_paths(session: Session) -> Iterator[Fault]:
+    wanted = {(item, one) for one, others in log.shared(session.connection()).items() for item in others}
+    stored = {(one.item, one.incident) for one in session.exec(select(LoadPath))}
+    for item, incident in sorted(wanted ^ stored):
+        yield Fault(
+            incident, "projection", f"Incident {incident}: that it holds item {item} is not as listed. {_REBUILD}"
+        )  # fmt: skip
 
 
 def _details(session: Session, item_id: str, projected: Projected, found: list[log.Entry]) -> Iterator[Fault]:

@@ -122,7 +122,8 @@ def test_a_ruling_is_open_until_a_record_closes_it(register: Register) -> None:
 
 def test_a_corrected_inspection_stops_nothing_any_more(register: Register) -> None:
     register.log_inspection(inspection("n1", 1), judgement(1, ruling(Answer.HOLD)))
-    register.correct("n1", "another line", EXAMINER, day(2))
+    right = Judged(inspection=inspection("right", 1), judgement=judgement(1))
+    register.correct("n1", "read off the wrong mark", EXAMINER, day(2), right)
     assert register.open_rulings() == []
 
 

@@ -237,7 +237,9 @@ def perform(register: Register, what: str, record_id: str, number: int, logged: 
     """One act on the pendant; days come in any order. Those on an inspection take one that was logged."""
     rulings = {"hold": (HOLD, HELD_TOO), "look": (LOOK,), "remove": (REMOVE, WATCH)}.get(what, ())
     seen = inspection(record_id, number, findings=FOUND if rulings else ())
-    new = Judged(inspection=seen, judgement=judgement(number, *rulings))
+    # A look that finds everything in order: it may stand in place of one that stopped the pendant.
+    sound = (ruling(Answer.SERVICEABLE, "wear", part="body"),) if what in ("correct", "replace") else ()
+    new = Judged(inspection=seen, judgement=judgement(number, *rulings, *sound))
     one = logged[number % len(logged)] if logged else None
     if what in ("fine", "hold", "look", "remove"):
         register.log_inspection(new.inspection, new.judgement)
@@ -255,7 +257,10 @@ def perform(register: Register, what: str, record_id: str, number: int, logged: 
     elif what == "release":
         register.log_decision(release(record_id, number, one.inspection.id))
     else:
-        register.correct(one.inspection.id, "another line", EXAMINER, day(number), new if what == "replace" else None)
+        in_place = one.inspection.id.startswith(("correct", "replace"))
+        stopped = in_place or one.judgement.answer in (Answer.HOLD, Answer.REMOVE)
+        put = new if what == "replace" or stopped else None
+        register.correct(one.inspection.id, "another line", EXAMINER, day(number), put)
         logged.remove(one)
-        if what == "replace":
+        if put is not None:
             logged.append(new)
