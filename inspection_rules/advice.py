@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from inspection_rules.case import Case
+from inspection_rules.measures import MEASURES
 from inspection_rules.rule import Pack
 from inspection_rules.use_advice import use_advice
 from inspection_rules.words import InspectionKind
@@ -24,15 +25,15 @@ def _surplus(case: Case) -> Iterator[str]:
 def _cannot_bite(case: Case, packs: tuple[Pack, ...]) -> Iterator[str]:
     """A milder limit of one regime changes nothing beside a stricter rule of another: say so."""
     counting = {rule.id: (pack, rule) for pack in packs for rule in pack.rules if rule.applies.to_item(case.item)}
+    read = {one.observation for one in case.inspection.readings}
     for pack, rule in counting.values():
-        read = rule.limit is not None and any(one.observation == rule.limit.measure for one in case.inspection.readings)
+        if rule.limit is None or not read & set(MEASURES[rule.limit.measure].observations):
+            continue
         for name in rule.cannot_bite_beside:
-            if read and name in counting:
+            if name in counting:
                 stricter, by = counting[name]
-                yield (
-                    f"{rule.title} ({pack.title}) cannot make this milder: under {stricter.title}, "
-                    f"{by.fires[:1].lower()}{by.fires[1:].rstrip('.')} is enough to stop it."
-                )
+                yield f"{rule.title} ({pack.title}) makes nothing milder here. {stricter.title}: {by.fires}"
+                break
 
 
 def _keep(case: Case, packs: tuple[Pack, ...]) -> Iterator[str]:

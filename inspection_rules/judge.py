@@ -23,7 +23,7 @@ from inspection_rules.rulings.limits import limit_ruling
 from inspection_rules.rulings.movement import movement_ruling
 from inspection_rules.rulings.needs import needs_rulings
 from inspection_rules.rulings.routes import route_ruling
-from inspection_rules.rulings.silence import not_covered, nothing_asked, unjudged
+from inspection_rules.rulings.silence import not_covered, nothing_asked, unjudged, unjudged_damage
 from inspection_rules.rulings.use import meets_rulings, satisfied, unjudged_use
 from inspection_rules.walk import LAST_STATION, walk
 from inspection_rules.words import Answer, Door, PartKind, Scope, worst
@@ -46,6 +46,7 @@ def judge(case: Case, book: RuleBook) -> Judgement:
                 said = _rulings(rule, pack, packs, case, book, needed)
                 rulings += [eased(ruling, rule, case, book) for ruling in said if ruling is not None]
     rulings += unjudged(case, book, packs)
+    rulings += unjudged_damage(case, book, packs)
     rulings += unread(case, book, needed)
     rulings += not_covered(case, packs)
     rulings += nothing_asked(case, needed)

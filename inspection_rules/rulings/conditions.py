@@ -11,7 +11,7 @@ from inspection_rules.record import Finding
 from inspection_rules.rule import ConditionRule, Pack, Rule
 from inspection_rules.rulings.examined import hold, unseen
 from inspection_rules.rulings.making import from_rule
-from inspection_rules.words import Answer, Scope, Seen
+from inspection_rules.words import COMPETENT, Answer, Scope, Seen
 
 Needed = set[tuple[str, str]]
 
@@ -51,14 +51,24 @@ def _fired(rule: Rule, condition: ConditionRule, pack: Pack, case: Case, book: R
 
 
 def _graded(condition: ConditionRule, case: Case, book: RuleBook, part: str) -> str:
-    """Name the loaded limit on the extent of what was seen; empty where it was not read or none is loaded."""
+    """Name the loaded limit on the extent of what was seen; empty where nothing grades it.
+
+    Only what a competent person read grades, and only a regime's limit at least as grave as the condition itself: a
+    site or a maker may tighten, so a limit of theirs takes nothing back.
+    """
+    if case.inspection.by.competence not in COMPETENT:
+        return ""
     own = case.item.part(part) if part else None
     for name in condition.graded_by:
         if not isinstance(MEASURES[name].compute(case, part), Measured):
             continue
         for pack in book.chosen(case.regimes, case.item):
             for rule in pack.rules:
-                limited = rule.limit is not None and rule.limit.measure == name and rule.scope is Scope.ITEM
-                if limited and rule.applies.to_item(case.item) and (own is None or rule.applies.to_part(own)):
+                if rule.limit is None or rule.limit.measure != name or rule.scope is not Scope.ITEM:
+                    continue
+                mild = rule.limit.outcome.severity < condition.outcome.severity
+                if mild or rule.source.kind in ("site", "maker", "common practice"):
+                    continue
+                if rule.applies.to_item(case.item) and (own is None or rule.applies.to_part(own)):
                     return rule.title.lower()
     return ""

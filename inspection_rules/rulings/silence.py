@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from inspection_rules.book import RuleBook
 from inspection_rules.case import Case
 from inspection_rules.judgement import Ruling
+from inspection_rules.measures import MEASURES
 from inspection_rules.rule import Pack
 from inspection_rules.rulings.making import without_rule
 from inspection_rules.words import ENDLESS, ItemKind, PartKind
@@ -34,6 +35,31 @@ def unjudged(case: Case, book: RuleBook, packs: tuple[Pack, ...]) -> Iterator[Ru
                 observation.station.capitalize(),
                 finding.part,
                 f"Seen: {words}; no loaded rule judges it.",
+                "Do not use it; have a competent person examine it.",
+                observation=observation.id,
+            )
+
+
+def unjudged_damage(case: Case, book: RuleBook, packs: tuple[Pack, ...]) -> Iterator[Ruling]:
+    """Yield a hold for each damage whose size was read and that no loaded limit judges."""
+    judged: set[tuple[str, str]] = set()
+    for pack in packs:
+        for rule in pack.rules:
+            if rule.limit is None or not rule.applies.to_item(case.item):
+                continue
+            measure = MEASURES[rule.limit.measure]
+            for part in case.item.parts:
+                if part.kind in measure.on and rule.applies.to_part(part):
+                    judged |= {(part.id, name) for name in measure.observations}
+    for reading in case.inspection.readings:
+        observation = book.observations[reading.observation]
+        found = [value for value in reading.values if value.value > 0]
+        if observation.damages and found and (reading.part, reading.observation) not in judged:
+            yield without_rule(
+                "no-limit",
+                observation.station.capitalize(),
+                reading.part,
+                f"Read: {observation.ask.rstrip('?')}, {found[0]}; no loaded rule has a limit for it.",
                 "Do not use it; have a competent person examine it.",
                 observation=observation.id,
             )
