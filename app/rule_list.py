@@ -16,7 +16,7 @@ def listing(book: RuleBook) -> Iterator[str]:
         when = f"regime '{pack.regime}'" if pack.regime else "always counts"
         yield f"{pack.title} · {pack.id} {pack.version} · {when}"
         for rule in pack.rules:
-            yield f"  {rule.id:<30}{_outcome(rule):<21}{rule.title} [{_standing(rule)}]"
+            yield f"  {rule.id:<34}{_outcome(rule):<21}{rule.title} [{_standing(rule)}]"
         yield ""
 
 

@@ -87,7 +87,7 @@ def test_rules_lists_every_pack_and_says_how_well_each_source_was_verified(
     assert {"common-practice", "common-practice-rope", "us-lifting"} <= {h.split(" · ")[1].split()[0] for h in heads}
     rules = [line for line in lines if line.startswith("  ")]
     assert len(rules) > 50
-    standings = r"\[(common practice|regulation, read|(regulation|standard), secondary source|"
+    standings = r"\[(common practice|(regulation|standard|handbook), (read|(secondary|memory) source)|"
     standings += r"the splice's own instruction, as recorded)\]$"
     assert [line for line in rules if not re.search(standings, line)] == []
 

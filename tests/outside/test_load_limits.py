@@ -16,8 +16,8 @@ from ..inspection_rules.uses import braided_sling, judged, outcome, rope_sling, 
         (roundsling(), "UK", "uk-design-factor-web", 7),
         (rope_sling(), "EU", "eu-design-factor-rope", 7),          # EN 1492-4, from memory
         (rope_sling(), "UK", "uk-design-factor-rope", 7),
-        (web_sling(), "Australia", "australia-design-factor-web", 8),             # AS 1353 of 1997, secondary
-        (roundsling(), "Australia", "australia-design-factor-roundsling", 7),     # AS 4497 of 1997, secondary
+        (web_sling(), "Australia", "australia-factor-web", 8),             # AS 1353 of 1997, secondary
+        (roundsling(), "Australia", "australia-factor-roundsling", 7),     # AS 4497 of 1997, secondary
     ],
 )  # fmt: skip
 def test_the_certificate_bears_out_the_tag_by_the_regimes_factor(item, regime, rule, factor):
