@@ -24,6 +24,7 @@ from inspection_rules.observation import Observation
 from inspection_rules.quantity import UNITS, Quantity
 from inspection_rules.record import Item
 from inspection_rules.rule import Criterion, Formula, Limit, Pack, Rule
+from inspection_rules.tightening import loosening
 from inspection_rules.typical import typical_items
 from inspection_rules.words import InspectionKind, Seen
 
@@ -95,8 +96,12 @@ def _texts(folder: Traversable) -> dict[str, bytes]:
 def with_pack(book: RuleBook, path: Path) -> RuleBook:
     """Return the book with one more pack from a file.
 
+    A pack of a site or a maker may tighten and never loosen: see `tightening.py` for what that means. One that names
+    no regime always counts, and so is the site's own.
+
     Raises:
-        PackError: the file cannot be read or is no valid pack.
+        PackError: the file cannot be read, is no valid pack, or loosens; the message names the file, the rule, the
+            field, and the rule it would loosen.
     """
     try:
         data = path.read_bytes()
@@ -107,9 +112,26 @@ def with_pack(book: RuleBook, path: Path) -> RuleBook:
         raise PackError(f"{path.name}: pack id '{pack.id}' is taken; give the pack its own id")
     if any(rule.needs is not None and rule.needs.covers for rule in pack.rules):
         raise PackError(f"{path.name}: needs.covers: only the packs that ship say what the rules cover")
+    _check_owner(pack, path.name)
+    for why in loosening(pack, book.packs) if pack.tightens else ():
+        raise PackError(f"{path.name}: {why}")
     together = replace(book, packs=(*book.packs, pack))
     _check_together(together)
     return together
+
+
+def _check_owner(pack: Pack, name: str) -> None:
+    """A pack that always counts says that it is the site's; a maker's counts by item, not by regime."""
+    if pack.maker and pack.regime:
+        raise PackError(f"{name}: [pack] regime: a maker's pack counts for the items that name it; leave 'regime' out")
+    if pack.maker or pack.regime:
+        return
+    for rule in pack.rules:
+        if rule.source.kind != "site":
+            raise PackError(
+                f"{name}: rule {rule.id}: source.kind: a pack that always counts is the site's own: say 'site', or "
+                "name a regime"
+            )
 
 
 def read_pack(data: bytes, name: str, observations: dict[str, Observation], criteria: dict[str, Criterion]) -> Pack:

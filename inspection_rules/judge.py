@@ -45,12 +45,14 @@ def judge(case: Case, book: RuleBook) -> Judgement:
             if rule.applies.to_item(case.item):
                 said = _rulings(rule, pack, packs, case, book, needed)
                 rulings += [eased(ruling, rule, case, book) for ruling in said if ruling is not None]
-    rulings += unjudged(case, book, packs)
-    rulings += unjudged_damage(case, book, packs)
+    speaking = tuple(pack for pack in packs if not pack.tightens)
+    rulings += unjudged(case, book, speaking)
+    rulings += unjudged_damage(case, book, speaking)
     rulings += unread(case, book, needed)
     rulings += not_covered(case, packs)
-    rulings += nothing_asked(case, needed)
-    rulings += unjudged_use(case, packs, rulings)
+    rulings += nothing_asked(case, book, speaking)
+    spoken = {pack.id for pack in speaking}
+    rulings += unjudged_use(case, speaking, [ruling for ruling in rulings if ruling.pack in spoken])
     rulings = _in_order(rulings, case, book)
     on_item = [ruling for ruling in rulings if ruling.scope is Scope.ITEM]
     answer = worst([ruling.answer for ruling in on_item])

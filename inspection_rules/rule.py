@@ -401,6 +401,11 @@ class Pack(Model):
     sha256: Text = ""
     rules: tuple[Rule, ...]
 
+    @property
+    def tightens(self) -> bool:
+        """Whether it is a site's or a maker's: such a pack only tightens (`tightening.py`)."""
+        return self.maker or any(rule.source.kind == "site" for rule in self.rules)
+
 
 def span(duration: str) -> tuple[int, Literal["days", "months"]]:
     """Return a duration as a number of days or of months."""

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from inspection_rules.book import RuleBook
+from inspection_rules.book import RuleBook, asked_of
 from inspection_rules.case import Case
 from inspection_rules.judgement import Ruling
 from inspection_rules.measures import MEASURES
@@ -87,9 +87,16 @@ def not_covered(case: Case, packs: tuple[Pack, ...]) -> Iterator[Ruling]:
         yield _not_covered("", f"The maker's criteria '{item.maker_pack}' that its record names are not loaded.")
 
 
-def nothing_asked(case: Case, needed: set[tuple[str, str]]) -> Iterator[Ruling]:
+def nothing_asked(case: Case, book: RuleBook, packs: tuple[Pack, ...]) -> Iterator[Ruling]:
     """Yield a hold for a record of a kind that asks nothing of this item: it shows nothing."""
-    if not needed:
+    asked = any(
+        asked_of(rule, book.observations[name], case.item)
+        for pack in packs
+        for rule in pack.rules
+        if rule.needs and case.inspection.kind in rule.needs.inspection and rule.applies.to_item(case.item)
+        for name in rule.needs.observations
+    )
+    if not asked:
         sentence = f"A record of kind '{case.inspection.kind}' asks nothing of this item, so it shows nothing."
         yield without_rule("nothing-asked", "Not covered by these rules", "", sentence, REFER)
 

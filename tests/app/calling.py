@@ -23,7 +23,7 @@ title = "Tag"
 fires = "The tag is not readable."
 action = "Ask the safety officer."
 source = { document = "Harbour rules", kind = "site", verified = "none" }
-condition = { observation = "tag", when = ["unreadable"], outcome = "hold" }
+condition = { observation = "tag", when = ["unreadable"], outcome = "remove" }
 """
 
 

@@ -25,7 +25,7 @@ WRONG_USE = asset("examples/eye-on-a-large-pin-not-for-this-use-serviceable.json
 THROATMARK = Path(sys.executable).parent / "throatmark"
 
 ASKS_MORE = PACK.replace(
-    'condition = { observation = "tag", when = ["unreadable"], outcome = "hold" }',
+    'condition = { observation = "tag", when = ["unreadable"], outcome = "remove" }',
     'needs = { inspection = ["before use"], observations = ["body_inside"] }',
 )
 

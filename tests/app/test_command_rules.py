@@ -32,7 +32,7 @@ def misfits(value: Any, rules: Json, whole: Json, place: str = "case") -> list[s
         "$defs", "title", "description", "default", "examples", "type", "enum", "const", "pattern", "format", "items",
         "properties", "required", "additionalProperties", "minLength", "maxLength", "minItems", "maxItems", "minimum",
         "maximum",
-    }  # fmt: skip
+    }
     wrong = [f"{place}: keyword {name}" for name in set(rules) - known]
     kinds = {"object": dict, "array": list, "string": str, "integer": int, "boolean": bool, "null": type(None)}
     if "type" in rules and type(value) is not kinds[rules["type"]]:
@@ -130,7 +130,8 @@ def test_check_of_a_good_pack_counts_its_rules(capsys: pytest.CaptureFixture[str
     ("good", "bad", "why"),
     [
         ('id = "harbour"', 'id = "common-practice"', "pack id 'common-practice' is taken"),
-        ('outcome = "hold"', 'outcome = "pass"', "rule harbour-tag: condition.outcome"),
+        ('outcome = "remove"', 'outcome = "pass"', "rule harbour-tag: condition.outcome"),
+        ('outcome = "remove"', 'outcome = "hold"', "rule harbour-tag: condition.outcome: 'hold' is milder"),
         ("[pack]", "[pack", "is no TOML text"),
     ],
 )

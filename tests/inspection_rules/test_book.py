@@ -27,7 +27,7 @@ title = "Strand tail"
 fires = "The tail is short."
 action = "Do not use it."
 source = { document = "Harbour rules", kind = "site", verified = "none" }
-applies = { splice = ["tucked eye"] }
+applies = { splice = ["tucked eye"], tails_buried = true }
 """
 LIMIT = 'limit = { measure = "tail", at_least = "80 mm", outcome = "hold" }\n'
 GOOD = HEAD + RULE + LIMIT
