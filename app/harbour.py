@@ -30,7 +30,8 @@ BURY_MM = 1728  # the invented splice instruction of the Sandpiper's lines asks 
 MATE = Person(name="mate", competence=Competence.USER)
 DECKHAND = Person(name="deckhand", competence=Competence.USER)
 CLIMBER = Person(name="climber 1", competence=Competence.USER)
-YARD_HAND = Person(name="yard hand", competence=Competence.DESIGNATED_PERSON)
+# The yard's law has a competent person whom the employer names look at a sling each day before use.
+YARD_HAND = Person(name="yard hand", competence=Competence.COMPETENT_PERSON)
 SPLICER = Person(name="splicer", competence=Competence.COMPETENT_PERSON)
 EXAMINER = Person(name="yard examiner", competence=Competence.COMPETENT_PERSON)
 PEOPLE = (MATE, DECKHAND, CLIMBER, YARD_HAND, SPLICER, EXAMINER)
@@ -263,7 +264,8 @@ def _item(
         {
             "id": clock.new_id(made), "tag": tag, "description": description, "place": place, "kind": kind,
             "duty": duty, "fibre": fibre, "construction": construction, "diameter": diameter, "length": length,
-            "made": made, "parts": (eyes[0], body, *eyes[1:]),
+            "made": made, "first_used": made, "maker_criteria": "maker's sheet, edition 2, in the harbour office",
+            "parts": (eyes[0], body, *eyes[1:]),
         }
     )  # fmt: skip
 

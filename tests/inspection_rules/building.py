@@ -12,6 +12,7 @@ from inspection_rules.walk import walk
 
 EXAMINER = {"name": "yard examiner", "competence": "competent person"}
 MATE = {"name": "mate", "competence": "user"}
+YARD_HAND = {"name": "yard hand", "competence": "competent person"}
 LIFTING = ("US lifting",)
 
 SOUND = {

@@ -30,6 +30,7 @@ LAID = ("laid, three-strand", "laid, four-strand")
 PLAITED = ("plaited, eight-strand",)
 HOLLOW = ("hollow braid, eight-strand", "hollow braid, twelve-strand")
 MADE_IN = {BURIED: HOLLOW, TUCKED: (*LAID, *PLAITED)}
+US_SLINGS = ("rope sling", "grommet")  # which the US law has a competent person look at before use
 MADE = datetime(2050, 3, 1, 8, 0, tzinfo=UTC)
 
 # Sizes as they are written, with what they are in mm by definition (25.4 mm to the inch).
@@ -50,15 +51,13 @@ def needed(item: Json, kind: str) -> list[tuple[str, str]]:
     if item["kind"] == "rope sling" and any(part.get("splice") == TUCKED for part in item["parts"]):
         keys += [("body", "clear_rope")] if kind in EXAMINATIONS else []
         keys += [("body", "clear_length")] if kind in ("as made", "as found") else []
-    crowded = item["kind"] == "lanyard" and kind == "before use"
-    if crowded and all(part.get("splice") in (None, BURIED) for part in item["parts"]):
-        keys = [key for key in keys if key[1] != "body_fibre"]
     return keys
 
 
 def _needed_of(part: Json, kind: str) -> list[str]:
     if part["kind"] == "body":
-        names = ["body_surface", "body_fibre"] if kind in LOOKS else []
+        names = ["body_surface"] if kind in LOOKS else []
+        names += ["body_fibre"] if kind in (*EXAMINATIONS, "as found") else []
         return names + (["body_inside", "girth_worst", "girth_sound"] if kind in EXAMINATIONS else [])
     names = []
     if kind in LOOKS:
@@ -110,7 +109,7 @@ CONDITIONS = {
     "bury_feel": ("bunched", "hollow", "tail_showing"),
     "strand_tails": ("cutting", "shorter", "drawn"),
     "clear_rope": ("hard_to_say", "less"),
-    "body_surface": ("fuzzy", "uneven", "distorted", "abraded", "cut"),
+    "body_surface": ("fuzzy", "hard", "distorted", "abraded", "cut"),
     "body_fibre": ("faded", "discoloured", "melted", "brittle", "melted_more"),
     "body_inside": ("grit", "soaked", "powder", "broken"),
     "tag_content": ("incomplete",),
@@ -148,6 +147,8 @@ def sound_value(item: Json, name: str) -> list[str]:
 def inspection(item: Json, kind: str, day: int, *, name: str = "") -> Json:
     """A complete, sound inspection of this kind, so many days after the item was made."""
     by = {"name": "mate", "competence": "user"}
+    if item["kind"] in US_SLINGS:
+        by = {"name": "yard hand", "competence": "competent person"}
     if kind != "before use":
         by = {"name": "yard examiner", "competence": "competent person"}
     made: Json = {
@@ -226,6 +227,9 @@ def items(draw: st.DrawFn, splices: tuple[str, ...] = (BURIED, TUCKED)) -> Json:
         "construction": draw(st.sampled_from(MADE_IN[splice])),
         "diameter": size,
         "service": draw(st.sampled_from(["normal", "severe", "special"])),
+        "made": MADE.date().isoformat(),
+        "first_used": MADE.date().isoformat(),
+        "maker_criteria": "instructions, first edition",
         "parts": parts,
     }
 

@@ -4,7 +4,7 @@ import pytest
 
 from inspection_rules.words import Answer, Door, InspectionKind, Mend, Seen
 
-from .building import MATE, baselines, buried_sling, case, inspection, judged, laid_sling, ruling
+from .building import YARD_HAND, baselines, buried_sling, case, inspection, judged, laid_sling, ruling
 from .histories import EXAMINER, look_again, looked, refer, release, remove, stands, work
 
 TODAY = "2026-07-01"
@@ -90,7 +90,7 @@ def test_many_readings_do_not_shrink_what_a_study_says_of_one():
 def test_an_item_whose_record_names_only_half_of_it_is_never_passed(parts):
     item = laid_sling(parts=parts)
 
-    judgement = judged(case(item, inspection(item, "before use", TODAY, MATE), past=[]))
+    judgement = judged(case(item, inspection(item, "before use", TODAY, YARD_HAND), past=[]))
 
     assert "not-covered" in {r.rule for r in judgement.rulings if r.answer is Answer.HOLD}
 
@@ -101,7 +101,7 @@ def test_an_item_whose_record_names_only_half_of_it_is_never_passed(parts):
 def test_a_splice_in_a_rope_it_is_not_made_in_is_not_covered(make, construction):
     item = make(construction=construction)
 
-    judgement = judged(case(item, inspection(item, "before use", TODAY, MATE)))
+    judgement = judged(case(item, inspection(item, "before use", TODAY, YARD_HAND)))
 
     assert "not-covered" in {r.rule for r in judgement.rulings}
 
@@ -110,14 +110,14 @@ def test_a_pin_that_no_loaded_rule_judges_is_not_passed_over():
     ends = [{"id": end, "kind": "termination", "end": end, "splice": "sewn eye"} for end in "AB"]
     item = laid_sling(parts=[*ends, {"id": "body", "kind": "body"}], kind="line", duty="mooring")
 
-    judgement = judged(case(item, inspection(item, "before use", TODAY, MATE), use={"pin_diameter": "200 mm"}))
+    judgement = judged(case(item, inspection(item, "before use", TODAY, YARD_HAND), use={"pin_diameter": "200 mm"}))
 
     assert [r.title for r in judgement.not_for_this_use] == ["Pin"]
 
 
 def test_a_reading_that_could_not_be_taken_holds_even_where_nobody_asked_for_it():
     item = laid_sling()
-    look = inspection(item, "before use", TODAY, MATE)
+    look = inspection(item, "before use", TODAY, YARD_HAND)
     look["findings"].append(
         {"observation": "tail", "part": "A", "seen": "could not be examined", "reason": "under tape"}
     )
@@ -128,7 +128,7 @@ def test_a_reading_that_could_not_be_taken_holds_even_where_nobody_asked_for_it(
 def test_looking_without_reading_does_not_put_off_what_a_watched_reading_asks_for():
     item = laid_sling(kind="line", duty="mooring", fibre="polyester")
     made = inspection(item, "as made", "2026-06-01", readings={("A", "tucks"): ["3"]})
-    look = inspection(item, "before use", TODAY, MATE)
+    look = inspection(item, "before use", TODAY, YARD_HAND)
 
     told = ruling(judged(case(item, look, past=[made])), "tucks-advised")
 
