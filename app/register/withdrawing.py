@@ -16,6 +16,7 @@ from app.register.bodies import (
     Happened,
     Inspected,
     ItemRevised,
+    head_of,
 )
 from inspection_rules.judgement import Ruling
 from inspection_rules.record import Person
@@ -64,6 +65,8 @@ class Withdrawals:
         if by.competence not in COMPETENT and self._takes_competence(record_id):
             return "warns of the item or keeps it out of use. Nothing was kept. Have a competent person correct it."
         stopped = list(self._stopped(record_id))
+        if replacement is not None and head_of(replacement)[0] in self._chain(record_id):
+            replacement = None  # nothing stands in for itself
         return _lack(stopped, replacement) if stopped else ""
 
     def _takes_competence(self, record_id: str) -> bool:
@@ -73,16 +76,17 @@ class Withdrawals:
 
     def _stopped(self, record_id: str) -> Iterator[Judged]:
         """The inspection itself where it stops the item, and those that it was entered in place of."""
-        todo, seen = [record_id], set[str]()
-        while todo:
-            name = todo.pop()
-            if name in seen:
-                continue
-            seen.add(name)
-            todo += self.replaces.get(name, ())
+        for name in self._chain(record_id):
             body = self.bodies.get(name)
             if isinstance(body, Inspected) and body.judged.judgement.answer in STOPPING:
                 yield body.judged
+
+    def _chain(self, record_id: str) -> tuple[str, ...]:
+        """The record, and all that it was entered in place of, one by one or at once."""
+        chain = [record_id]
+        for name in chain:
+            chain += [one for one in self.replaces.get(name, ()) if one not in chain]
+        return tuple(chain)
 
 
 def withdrawals(found: Iterable[tuple[str, Body | None]]) -> Withdrawals:

@@ -7,7 +7,19 @@ from typing import Any
 
 from app.photos import Photo
 from inspection_rules.judgement import Judgement, PackStamp, Ruling, Source
-from inspection_rules.record import Decision, Disposal, Inspection, Item, Part, Person, Reading, Reference, WorkDone
+from inspection_rules.record import (
+    Acceptance,
+    Decision,
+    Disposal,
+    Incident,
+    Inspection,
+    Item,
+    Part,
+    Person,
+    Reading,
+    Reference,
+    WorkDone,
+)
 from inspection_rules.words import (
     Answer,
     Competence,
@@ -161,3 +173,36 @@ def photo(seed: int, size: int = 4_000) -> Photo:
 def stamp(data: bytes) -> PackStamp:
     """The stamp a judgement keeps of a pack."""
     return PackStamp(id="yard", version="1", sha256=hashlib.sha256(data).hexdigest())
+
+
+def may_be_accepted(**changes: Any) -> Ruling:
+    """A hold that a competent person may accept for a time."""
+    return ruling(Answer.HOLD, if_accepted="30 days", **changes)
+
+
+def accept(record_id: str, number: int, examined: str, rule: str = "tail-slip", **changes: Any) -> Acceptance:
+    """A competent person's acceptance of what an inspection held."""
+    values: dict[str, Any] = {
+        "id": record_id,
+        "item": "pendant",
+        "at": day(number),
+        "by": EXAMINER,
+        "examined": (Reference(inspection=examined, rule=rule, part="A"),),
+        "extent": "two yarns fluffed",
+        "reason": "core sound",
+        "until": on(number + 90),
+    }
+    return Acceptance(**{**values, **changes})
+
+
+def incident(record_id: str, number: int, *load_path: str, **changes: Any) -> Incident:
+    """A shock that the pendant and others shared."""
+    values: dict[str, Any] = {
+        "id": record_id,
+        "item": "pendant",
+        "at": day(number),
+        "by": MATE,
+        "what": "the tow parted and came back",
+        "load_path": load_path,
+    }
+    return Incident(**{**values, **changes})

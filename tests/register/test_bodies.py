@@ -9,23 +9,38 @@ import pytest
 
 from app.register import Register, RegisterError
 from app.register.bodies import read
-from inspection_rules.words import Answer
 
-from .making import MATE, day, disposal, inspection, judgement, photo, release, ruling, work
+from .making import (
+    MATE,
+    accept,
+    day,
+    disposal,
+    incident,
+    inspection,
+    judgement,
+    may_be_accepted,
+    photo,
+    release,
+    work,
+)
 
 Sql = Callable[..., list[Any]]
-KINDS = ["item", "inspection", "work done", "decision", "correction", "disposal"]
+KINDS = [
+    "item", "inspection", "work done", "decision", "correction", "accepted condition", "disposal", "incident",
+]  # fmt: skip
 
 
 @pytest.fixture
 def bodies(register: Register, strangers_sql: Sql) -> list[str]:
     """The texts of one record of each kind."""
     picture = photo(1)
-    register.log_inspection(inspection("n1", note="gegen Öl ⅜"), judgement(0, ruling(Answer.HOLD, u="0.5")))
+    register.log_inspection(inspection("n1", note="gegen Öl ⅜"), judgement(0, may_be_accepted(u="0.5")))
     register.log_work(work("w", 1))
     register.log_decision(release("r", 2, "n1"))
     register.correct("w", "another pendant", MATE, day(3))
+    register.accept(accept("a", 3, "n1"))
     register.log_disposal(disposal("d", 4, picture.sha256), [picture])
+    register.log_incident(incident("i", 5, "bridle"))
     return [body for (body,) in strangers_sql("SELECT body FROM record ORDER BY seq")]
 
 
@@ -88,6 +103,8 @@ def test_bodies_written_by_the_first_version_are_read(register: Register) -> Non
         "decision",
         "correction",
         "disposal",
+        "accepted condition",
+        "incident",
     ]
     first = read(kept[0])
     assert first.kind == "item"

@@ -25,10 +25,13 @@ from .making import (
     EXAMINER,
     MATE,
     START,
+    accept,
     condemn,
     day,
+    incident,
     inspection,
     judgement,
+    may_be_accepted,
     on,
     pendant,
     release,
@@ -62,7 +65,7 @@ class Office:
 
 def rows_of(sql: Callable[[str], list[Any]]) -> dict[str, list[Any]]:
     """Every row of every projection as it lies in the file."""
-    tables = ("listed", "listed_word", "part", "reading", "finding", "ruling", "open_ruling")
+    tables = ("listed", "listed_word", "load_path", "part", "reading", "finding", "ruling", "open_ruling")
     return {name: sorted(map(tuple, sql(f"SELECT * FROM {name}")), key=repr) for name in tables}
 
 
@@ -98,6 +101,7 @@ def records(register: Register, folder: Path, strangers_sql: Sql) -> list[dict[s
         right = Judged(inspection=inspection("right", 9), judgement=judgement(9))
         second.correct("worse", "the other line", EXAMINER, day(10), right)
         second.revise_item(pendant(place="quay yard"), MATE, day(11))
+        second.log_incident(incident("shock", 11, "tail"))
         second.log_work(work("w", 12))
         second.log_decision(condemn("gone", 13, item="tail"))
     found = strangers_sql(f"SELECT {', '.join(COLUMNS)} FROM record")
@@ -152,7 +156,7 @@ def test_an_item_whose_own_entry_has_not_come_yet_is_not_used(
 FOUND = (Finding(observation="body_surface", part="body", seen=Seen.PRESENT, conditions=("cut", "glazed")),)
 HELD_TOO = ruling(Answer.HOLD, "wear", part="body", limit="10.0", u="0.8")
 LOOK = ruling(Answer.HOLD, "entry", door=Door.LOOK_AGAIN, observation="mark_tail")
-HOLD, WATCH, REMOVE = ruling(Answer.HOLD), ruling(Answer.WATCH, "wear"), ruling(Answer.REMOVE, mends=Mend.LOOK)
+HOLD, WATCH, REMOVE = may_be_accepted(), ruling(Answer.WATCH, "wear"), ruling(Answer.REMOVE, mends=Mend.LOOK)
 STEPS = st.lists(
     st.tuples(st.sampled_from(["fine", "hold", "watch", "remove", "release", "work", "condemn"]), st.integers(1, 40)),
     max_size=6,
@@ -189,21 +193,18 @@ def test_a_row_says_what_the_standing_says_on_any_day(steps: list[tuple[str, int
     )  # fmt: skip
 
 
-ACTS = st.lists(
-    st.tuples(
-        st.sampled_from(
-            ["fine", "hold", "look", "remove", "again", "release", "work", "correct", "replace", "revise", "condemn"]
-        ),
-        st.integers(1, 12),
-    ),
-    max_size=10,
-)
+DEEDS = (
+    "fine", "hold", "look", "remove", "again", "release", "work", "correct", "replace", "revise", "condemn", "accept",
+    "incident", "shared",
+)  # fmt: skip
+ACTS = st.lists(st.tuples(st.sampled_from(DEEDS), st.integers(1, 12)), max_size=10)
 
 
 @settings(max_examples=25)
 @example(acts=[("hold", 3), ("replace", 2), ("replace", 2)])
 @example(acts=[("remove", 9), ("look", 4), ("correct", 1)])
 @example(acts=[("hold", 1), ("again", 1), ("revise", 2), ("condemn", 3)])
+@example(acts=[("hold", 1), ("accept", 1), ("correct", 1), ("shared", 2)])
 @given(acts=ACTS)
 def test_writing_what_each_record_adds_equals_a_rebuild(acts: list[tuple[str, int]]) -> None:
     with TemporaryDirectory() as place, Register.create(Path(place), "deck phone") as register:
@@ -250,8 +251,15 @@ def perform(register: Register, what: str, record_id: str, number: int, logged: 
         register.revise_item(pendant(place=record_id, parts=pendant().parts[: 1 + number % 3]), MATE, day(number))
     elif what == "condemn":
         register.log_decision(condemn(record_id, number))
+    elif what == "incident":
+        register.log_incident(incident(record_id, number, "tail", "unknown"))
+    elif what == "shared":
+        register.log_incident(incident(record_id, number, "pendant", item="tail"))
     elif one is None:
         return
+    elif what == "accept":
+        if HOLD in one.judgement.rulings:
+            register.accept(accept(record_id, (one.inspection.at - START).days + 1, one.inspection.id))
     elif what == "again":
         register.log_inspection(one.inspection, one.judgement)
     elif what == "release":

@@ -10,7 +10,22 @@ from app.register import Register
 from inspection_rules.record import Finding
 from inspection_rules.words import Answer, Seen
 
-from .making import EXAMINER, MATE, condemn, day, inspection, judgement, pendant, photo, ruling, stamp, work
+from .making import (
+    EXAMINER,
+    MATE,
+    accept,
+    condemn,
+    day,
+    incident,
+    inspection,
+    judgement,
+    may_be_accepted,
+    pendant,
+    photo,
+    ruling,
+    stamp,
+    work,
+)
 
 Sql = Callable[..., list[Any]]
 PACK = "[pack]\nid = 'yard'\n"
@@ -38,6 +53,16 @@ def found(register: Register) -> list[tuple[str, str]]:
 
 def test_a_register_as_written_has_no_fault(filled: Register) -> None:
     assert filled.verify() == []
+
+
+@pytest.mark.parametrize("record", ["a", "i"])
+def test_a_changed_acceptance_or_incident_is_named(register: Register, unguarded_sql: Sql, record: str) -> None:
+    register.log_inspection(inspection("n1", 1), judgement(1, may_be_accepted()))
+    register.accept(accept("a", 2, "n1", pictures=(photo(1).sha256,)), [photo(1)])
+    register.log_incident(incident("i", 3, "tail", pictures=(photo(2).sha256,)), [photo(2)])
+    assert register.verify() == []
+    unguarded_sql("UPDATE record SET body = replace(body, '2050', '2049') WHERE id = ?", record)
+    assert found(register)[0] == (record, "body")
 
 
 @pytest.mark.parametrize("record", ["n1", "n2", "w", "c"])
