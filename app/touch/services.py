@@ -1,14 +1,14 @@
 """What the screens ask for: records, judgements, photographs; each answer comes later, on the window's thread."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 
 from app.device import Device
 from app.photos import Photo, PhotoRefused, intake
 from app.register import Draft, Register, new_id
 from app.touch import visit as visits
-from app.touch.memory import Memory, remembered
+from app.touch.memory import Memory, agreed, remembered
 from app.touch.visit import Visit
 from app.touch.workers import Failed, Worker
 from inspection_rules.book import shipped
@@ -121,7 +121,10 @@ class Services:
                 had = {(entry.part, entry.observation) for entry in draft.inspection.entries} | {draft.step}
                 steps += [s for s in optional_steps(item, kind, register.regimes(), book) if s.key in had]
                 visit = visits.start(item, draft.inspection, _by_station(steps), draft.step, draft.photos)
-            return Begun(visit, remembered(register.judged(item_id)), draft is not None)
+            judged = list(register.judged(item_id))
+            accepted = register.standing(item_id, now.date()).accepted
+            memory = replace(remembered(judged), agreed=agreed(accepted, judged, book))
+            return Begun(visit, memory, draft is not None)
 
         self.records.do(work, done)
 

@@ -3,12 +3,15 @@
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from inspection_rules.quantity import UNITS, Quantity, QuantityError, decimal_text, parse
+from inspection_rules.quantity import Quantity, QuantityError, decimal_text, parse
 
 MOST_DIGITS = 7
 FRACTIONS = ("1/2", "1/4", "1/8", "1/16")
 # What − and + change a number by, in its unit; an inch is read to the sixteenth.
-STEPS = {"mm": Fraction(1), "in": Fraction(1, 16)}
+STEPS = {"mm": Fraction(1), "in": Fraction(1, 16), "m": Fraction(1, 10), "tf": Fraction(1, 10)}
+# What the unit key goes round for readings that are no lengths of a splice.
+UNITS_OF = {"force": ("kN", "tf", "lbf"), "temperature": ("°C", "°F"), "fraction": ("%",), "count": ("",)}
+PLACE_UNITS = {"mm": ("m", "ft"), "in": ("ft", "m")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +121,7 @@ def quantity(typed: Typed, dimension: str, signed: bool) -> Quantity:
 def units_of(dimension: str, first: str) -> tuple[str, ...]:
     """Return the units the keypad offers for a dimension, the usual one first."""
     if dimension != "length":
-        return (next(name for name, unit in UNITS.items() if unit.dimension == dimension),)
+        return UNITS_OF[dimension]
     return (first, "in" if first == "mm" else "mm")
 
 

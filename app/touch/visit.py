@@ -154,8 +154,14 @@ def with_step(visit: Visit, step: Step) -> Visit:
     return replace(visit, steps=(*visit.steps[:after], step, *visit.steps[after:]), at=step.key)
 
 
-def found(visit: Visit, seen: Seen, conditions: Sequence[str] = (), reason: str = "") -> Visit:
-    """Answer the present question; an earlier answer to it is replaced, its pictures and note stay."""
+def found(
+    visit: Visit, seen: Seen, conditions: Sequence[str] = (), reason: str = "", accepted: Sequence[str] = ()
+) -> Visit:
+    """Answer the present question; an earlier answer to it is replaced, its pictures and note stay.
+
+    Args:
+        accepted: ids of the accepted conditions this is, no bigger than they were accepted.
+    """
     part, observation = visit.at
     kept = _kept(visit)
     before = visit.entry(visit.at)
@@ -163,15 +169,24 @@ def found(visit: Visit, seen: Seen, conditions: Sequence[str] = (), reason: str 
         # What was read before it was given up stays in the record.
         taken = "read before: " + " · ".join(value.text for value in before.values)
         kept["note"] = "; ".join(str(one) for one in (kept.get("note"), taken) if one)
-    return _with(
-        visit,
-        Finding(part=part, observation=observation, seen=seen, conditions=tuple(conditions), reason=reason, **kept),
+    finding = Finding(
+        part=part,
+        observation=observation,
+        seen=seen,
+        conditions=tuple(conditions),
+        accepted=tuple(accepted),
+        reason=reason,
+        **kept,
     )
+    return _with(visit, finding)
 
 
 def read(visit: Visit, reading: Reading) -> Visit:
     """Record the present reading; an earlier one is replaced, its pictures and note stay."""
-    return _with(visit, reading.model_copy(update=_kept(visit)))
+    kept = _kept(visit)
+    if reading.note:  # the keypad has something to say of it, and knows what was said before
+        kept.pop("note")
+    return _with(visit, reading.model_copy(update=kept))
 
 
 def unanswered(visit: Visit) -> Visit:
@@ -267,10 +282,18 @@ def _with(visit: Visit, entry: Entry) -> Visit:
     return replace(visit, inspection=inspection, waiting=waiting)
 
 
+def values_of(reading: Reading) -> str:
+    """Return what was read, in words; damages with their place where each has one."""
+    if len(reading.places) != len(reading.values):
+        return " · ".join(value.text for value in reading.values)
+    both = zip(reading.values, reading.places, strict=True)
+    return " · ".join(f"{value.text} at {place.text}" for value, place in both)
+
+
 def answer_of(observation: Observation, entry: Entry | None) -> str:
     """Return what was answered, in words; empty when nothing was."""
     if isinstance(entry, Reading):
-        return " · ".join(value.text for value in entry.values)
+        return values_of(entry)
     if not isinstance(entry, Finding):
         return ""
     if entry.seen is Seen.ABSENT:

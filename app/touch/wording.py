@@ -20,13 +20,18 @@ def who(person: Person) -> str:
 
 
 def part_name(item: Item, part_id: str) -> str:
-    """Name a part the way it is called on deck: `end A`, `body`; empty for the item as a whole."""
+    """Name a part the way it is called on deck: `end A`, `body`, `connector 2`; empty for the item as a whole."""
     part = next((one for one in item.parts if one.id == part_id), None)
     if part is None:
         return ""
     if part.kind is PartKind.TERMINATION:
         return f"end {part.end}"
-    return "body" if part.kind is PartKind.BODY else part.id
+    if part.kind is PartKind.FITTING:
+        same = [one.id for one in item.parts if one.fitting is part.fitting]
+        return f"{part.fitting} {same.index(part.id) + 1}" if len(same) > 1 else str(part.fitting)
+    if part.kind is PartKind.JOINT:
+        return f"joint at {part.from_a}" if part.from_a else "joint"
+    return "body"
 
 
 def answer_words(answer: Answer, door: Door | None) -> str:
@@ -39,6 +44,13 @@ def stopped(answer: Answer) -> bool:
     return answer in (Answer.HOLD, Answer.REMOVE)
 
 
+def station_name(item: Item, part_id: str, station: str) -> str:
+    """Name a station in as few words as the spine has room for: a fitting by what it is."""
+    part = next((one for one in item.parts if one.id == part_id), None)
+    return part_name(item, part_id) if part is not None and part.kind is PartKind.FITTING else station
+
+
 def place_name(item: Item, part_id: str, station: str) -> str:
     """Name a place on the rope: `end A · marks`; `body` is not said twice."""
-    return " · ".join(dict.fromkeys(one for one in (part_name(item, part_id), station) if one))
+    own = part_name(item, part_id)
+    return " · ".join(dict.fromkeys(one for one in (own, station_name(item, part_id, station)) if one))

@@ -15,18 +15,11 @@ from kivy.lang import Builder
 from PIL import Image
 
 from app.touch.application import ThroatmarkApp
+from app.touch.screens.inspect.inspect import InspectPage
 from app.touch.widgets.buttons import RowButton, Tappable
 from app.touch.widgets.focus import bring_into_sight
 from app.touch.widgets.page import Page
 from app.touch.widgets.rope import RopeSpine, StationButton
-
-# The answers that name nothing wrong, as a person would pick them from the screen.
-GOOD = (
-    "Readable, this item", "Sound all round", "Level within a finger", "All whole and straight",
-    "Round, firm and closed", "Tight and whole", "Closed and even", "All as made", "Sound all along",
-    "Clean and whole", "Nothing of the kind",
-)  # fmt: skip
-
 
 _fbos: dict[tuple[int, int], Fbo] = {}
 
@@ -199,8 +192,17 @@ class Driver:
     def good(self, times: int = 1) -> None:
         """Answer the question on the screen with the answer that names nothing wrong."""
         for _ in range(times):
-            shown = self.texts()
-            self.tap(next(text for text in GOOD if text in shown))
+            self.tap(self.page.visit.step.observation.good)
+
+    def good_until(self, text: str) -> None:
+        """Answer so, question by question, until this text is on the screen."""
+        while not self.shows(text):
+            self.good()
+
+    def good_to_the_end(self) -> None:
+        """Answer so until the answer of the inspection is on the screen."""
+        while isinstance(self.page, InspectPage):
+            self.good()
 
     def type(self, text: str) -> None:
         for char in text:

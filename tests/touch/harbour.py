@@ -64,12 +64,14 @@ READINGS = {
     "mark_tail": ["48 mm"],
     "mark_standing": ["48 mm"],
     "bury": ["1790 mm"],
-    "girth_worst": ["75 mm"] * 3,
-    "girth_sound": ["75 mm"] * 3,
+    "girth_worst": ["75 mm"],
+    "girth_sound": ["75 mm"],
     "tip_step": ["1780 mm"],
     "eye_length": ["400 mm"],
     "tucks": ["4"],
     "tail": ["150 mm"],
+    "clear_length": ["3 m"],
+    "eye_perimeter": ["800 mm"],
 }
 
 
@@ -85,7 +87,7 @@ def sound(item: Item, kind: InspectionKind, at: datetime, by: Person = EXAMINER)
         Reading(
             part=s.part,
             observation=s.observation.id,
-            values=READINGS[s.observation.id],
+            values=(READINGS[s.observation.id] * s.observation.repeats)[: s.observation.repeats],
             method=s.observation.methods[0],
             tension="hand-taut",
             moisture="dry",

@@ -33,7 +33,7 @@ with Register.open({folder!r}) as register, Driver(ThroatmarkApp(register, now=l
     ui.tap("All items")
     ui.tap("RS-01")
     ui.tap("Before use")
-    for number in range(1, 12):
+    for number in range(1, len(ui.page.visit.steps) + 1):
         ui.good()
         print("confirmed", number, flush=True)
     ui.until(lambda: False, 60)
@@ -63,7 +63,7 @@ def test_a_killed_app_comes_back_to_the_same_station_with_every_answer(
     ui.tap("Go on with RS-01")
     kept = len(ui.page.visit.inspection.entries)
     assert kept in (confirmed, confirmed + 1)  # one more may have been saved and not told yet
-    if kept < 11:
+    if not ui.page.visit.complete:
         assert ui.page.visit.place[0] == kept + 1
 
 
@@ -75,7 +75,7 @@ def test_back_goes_one_page_back_and_keeps_the_answers(ui: Driver) -> None:
     ui.back()
     assert ui.shows("History")
     ui.tap("Go on: before use")
-    assert ui.shows("3 / 11")
+    assert ui.page.corner.startswith("3 / ")
 
 
 def test_back_on_the_first_page_is_left_to_the_system(ui: Driver) -> None:
@@ -102,7 +102,7 @@ def test_turning_the_device_keeps_the_question(ui: Driver) -> None:
     ui.resize(892, 412)
     assert ui.shows("Lay the two legs together: are the marks level?")
     ui.good()
-    assert ui.shows("4 / 11")
+    assert ui.page.corner.startswith("4 / ")
 
 
 def test_a_full_disk_says_what_was_kept_and_stays_on_the_question(ui: Driver, register: Register) -> None:
@@ -128,7 +128,7 @@ def test_a_full_disk_says_what_was_kept_and_stays_on_the_question(ui: Driver, re
     assert ui.shows("disk is full")
     assert ui.shows("Everything the screen has confirmed before is kept")
     ui.tap("Go back")
-    assert ui.shows("2 / 11")
+    assert ui.page.corner.startswith("2 / ")
 
 
 def test_cautions_are_shown_at_the_first_start_and_then_who_inspects(tmp_path: Path) -> None:

@@ -40,7 +40,7 @@ def inspect_with_a_picture(ui: Driver, folder: Path) -> None:
     ui.tap("eye.jpg")
     ui.tap("Take in 1 picture")
     ui.back()
-    ui.good(7)
+    ui.good_to_the_end()
     ui.tap("Sign and log")
 
 

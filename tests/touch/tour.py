@@ -21,7 +21,7 @@ def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     ui.back()
     ui.tap("Before use")
     yield "question"
-    ui.good(3)
+    ui.good_until("Is every lock stitch whole")
     ui.tap("A stitch leans")
     yield "condition seen"
     ui.tap("Go on along the rope")
@@ -48,7 +48,7 @@ def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     ui.tap("RS-01")
     yield "item on hold"
     ui.tap("Periodic examination")
-    ui.good(3)
+    ui.good_until("Offset between")
     yield "reading"
     ui.tap("Type ")
     yield "keypad"
@@ -96,7 +96,7 @@ def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     ui.tap("All items")
     ui.tap("RS-02")
     ui.tap("Before use")
-    ui.good(9)
+    ui.good_to_the_end()
     yield "answer serviceable"
     ui.tap("Why these limits")
     yield "why these limits"

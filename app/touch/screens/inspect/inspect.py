@@ -22,7 +22,7 @@ from app.touch.widgets.figure import FigureCard
 from app.touch.widgets.page import Page
 from app.touch.widgets.rope import LARGE_TYPE, Key, RopeSpine, spine_width
 from app.touch.widgets.words import Quiet, Title, Words
-from app.touch.wording import place_name, who
+from app.touch.wording import place_name, station_name, who
 from inspection_rules.book import hidden_behind, shipped
 from inspection_rules.judgement import Judgement
 from inspection_rules.observation import Observation
@@ -52,7 +52,7 @@ class InspectPage(Page):
         self.rope = RopeSpine()
         self.rope.bind(on_station=self._to_station)
         self.ids.side.add_widget(self.rope)
-        self._names = {one.key: one.name for one in self.visit.stations}
+        self._names = {one.key: station_name(self.visit.item, *one.key) for one in self.visit.stations}
         self.bind(wide=lambda *_: self._ask())
         self.rope.theme.bind(text_scale=self._rescaled)
         self._ask()
@@ -128,11 +128,13 @@ class InspectPage(Page):
         seen = finding.seen if finding else None
         given = set(finding.conditions) if finding else set()
         buttons: list[Widget] = [
-            self._choice(observation.good, seen is Seen.ABSENT, lambda: visits.found(self.visit, Seen.ABSENT))
+            self._choice(observation.good, seen is Seen.ABSENT, lambda: visits.found(self.visit, Seen.ABSENT)),
+            *self._accepted(finding),
         ]
-        for condition in observation.conditions:
+        answers = observation.answers(self.visit.item, self.visit.at[0])
+        for condition in answers:
             chosen = given ^ {condition.id}
-            order = tuple(one.id for one in observation.conditions if one.id in chosen)
+            order = tuple(one.id for one in answers if one.id in chosen)
             buttons.append(self._condition(condition.say, condition.id in given, order))
         return [*buttons, *self._unseen(observation, finding)]
 
@@ -141,12 +143,37 @@ class InspectPage(Page):
         button.bind(on_release=lambda _one: self._confirm(change(), onward=True))
         return button
 
+    def _accepted(self, finding: Finding | None) -> list[Widget]:
+        """What a competent person accepted here: it is said to be no bigger, or the conditions are named as seen."""
+        found: list[Widget] = []
+        given = set(finding.accepted) if finding else set()
+        before = set(finding.conditions) if finding else set()
+        for one in self.memory.agreed.get(self.visit.at, ()):
+            conditions = tuple(before | set(one.conditions))
+            button = AnswerButton(text="As accepted, no bigger", chosen=one.acceptance in given)
+            button.bind(
+                on_release=lambda _one, a=one.acceptance, c=conditions: self._confirm(
+                    visits.found(self.visit, Seen.PRESENT, c, accepted=tuple(given | {a})), onward=False
+                )
+            )
+            found += [Words(text=one.words, type_size=16), button]
+        return found
+
     def _condition(self, text: str, chosen: bool, order: tuple[str, ...]) -> Widget:
         """A condition stays on the question, since there may be another one to name."""
         button = AnswerButton(text=text, chosen=chosen)
 
         def change() -> Visit:
-            return visits.found(self.visit, Seen.PRESENT, order) if order else visits.unanswered(self.visit)
+            if not order:
+                return visits.unanswered(self.visit)
+            finding = self.visit.inspection.finding(*self.visit.at)
+            given = finding.accepted if finding else ()
+            kept = [
+                one.acceptance
+                for one in self.memory.agreed.get(self.visit.at, ())
+                if one.acceptance in given and set(one.conditions) <= set(order)
+            ]
+            return visits.found(self.visit, Seen.PRESENT, order, accepted=kept)
 
         button.bind(on_release=lambda _one: self._confirm(change(), onward=False))
         return button
@@ -169,9 +196,11 @@ class InspectPage(Page):
         before = self.memory.lines(step.key)
         content: list[Widget] = [Quiet(text="\n".join(before))] if before else []
         if isinstance(entry, Reading):
-            content.append(Words(text="Read: " + " · ".join(value.text for value in entry.values), bold=True))
+            content.append(Words(text="Read: " + visits.values_of(entry), bold=True))
         text = "Type the reading"
-        if self.visit.answered(step.key) and isinstance(entry, Reading):
+        if observation.damages:
+            text = "Type another one" if isinstance(entry, Reading) else "Type the first one"
+        elif self.visit.answered(step.key) and isinstance(entry, Reading):
             text = "Read once more"
         elif observation.repeats > 1:
             text = f"Type reading {len(entry.values) + 1 if isinstance(entry, Reading) else 1} of {observation.repeats}"

@@ -4,6 +4,7 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
+from app.figures import by_hand
 from app.touch.screens.ask.ask import ChoicePage
 from app.touch.services import Looked, Services
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
@@ -15,9 +16,15 @@ from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import DO_NOT_USE, answer_words, day, part_name, stopped, who
 from inspection_rules.record import Item
 from inspection_rules.standing import Judged, Standing
-from inspection_rules.words import Answer, InspectionKind, Scope, worst
+from inspection_rules.words import Answer, InspectionKind, PartKind, Scope, worst
 
 MOST_REASONS = 6
+PLACES = {
+    PartKind.TERMINATION: "eye",
+    PartKind.JOINT: "joint",
+    PartKind.BODY: "body",
+    PartKind.FITTING: "fitting",
+}
 KINDS = (InspectionKind.BEFORE_USE, InspectionKind.PERIODIC)
 OTHER_KINDS = (InspectionKind.AFTER_INCIDENT, InspectionKind.AS_MADE, InspectionKind.BEDDED_IN, InspectionKind.AS_FOUND)
 
@@ -39,7 +46,7 @@ class ItemPage(Page):
         item, standing = looked.item, looked.standing
         self.heading, self.under = f"{item.tag} · {item.description}", described(item)
         signs = part_signs(item, looked.judged, standing)
-        stations = [(part.id, "eye" if part.end else "body") for part in item.parts if part.end or part.kind == "body"]
+        stations = [(part.id, PLACES[part.kind]) for part in by_hand(item)]
         if stations:
             self.side_width = spine_width(self.width)
             self.rope.show(item, stations, {(part, name): part_name(item, part) for part, name in stations})
@@ -87,7 +94,7 @@ def standing_card(standing: Standing) -> Card:
 
 def described(item: Item) -> str:
     """Write what an item is: kind, fibre, size, place."""
-    size = item.diameter or item.circumference
+    size = item.diameter or item.circumference or item.width
     return " · ".join(str(one) for one in (item.kind, item.fibre, size, item.place) if one)
 
 

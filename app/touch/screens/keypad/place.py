@@ -1,0 +1,62 @@
+"""Where one damage lies along the rope: how far from end A."""
+
+from collections.abc import Callable
+from typing import Any
+
+from kivy.metrics import dp
+from kivy.uix.widget import Widget
+
+from app.touch.typed import PLACE_UNITS, Typed, quantity
+from app.touch.widgets.buttons import MainButton, QuietButton
+from app.touch.widgets.keypad import Keypad
+from app.touch.widgets.page import Page
+from app.touch.widgets.words import Quiet, Words
+from inspection_rules.quantity import Quantity, QuantityError
+
+WHY = "Damages that lie close together add up; those whose place is not known count as close."
+
+
+class PlacePage(Page):
+    """One place; `placed` is called with it after the page has gone, or with None where it is not known."""
+
+    MOST_WIDTH = dp(900)
+
+    def __init__(self, app: Any, under: str, placed: Callable[[Quantity | None], None], **kwargs: Any) -> None:
+        super().__init__(heading="How far from end A does it lie?", under=under, at_thumb=True, **kwargs)
+        self._placed = placed
+        self._problem = ""
+        units = PLACE_UNITS[app.preferences.length_unit]
+        self.pad = Keypad(value=Typed(units[0]), units=list(units))
+        self.take = MainButton(text="Take this place")
+        self.take.bind(on_release=self._take)
+        self.unknown = QuietButton(text="Place not known", bold=True)
+        self.unknown.bind(on_release=lambda _one: self._gone(None))
+        self.bind(wide=lambda *_: self._build())
+        self._build()
+
+    def _build(self) -> None:
+        for widget in (self.pad, self.take, self.unknown):
+            if widget.parent is not None:
+                widget.parent.remove_widget(widget)
+        self.pad.wide = self.wide
+        words: list[Widget] = [Words(text=self._problem or " ", bold=True), Quiet(text=WHY)]
+        if self.wide:
+            self.pad.ids.left.add_widget(self.take)
+            self.fill(self.pad, self.unknown, *words)
+            self.fill_foot()
+        else:
+            self.fill(*words, self.pad)
+            self.fill_foot(self.take, self.unknown)
+
+    def _take(self, *_event: object) -> None:
+        try:
+            place = quantity(self.pad.value, "length", False)
+        except QuantityError as error:
+            self._problem = str(error)
+            self._build()
+            return
+        self._gone(place)
+
+    def _gone(self, place: Quantity | None) -> None:
+        self.manager.pop(self)
+        self._placed(place)
