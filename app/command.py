@@ -85,7 +85,7 @@ def _parser() -> argparse.ArgumentParser:
         metavar="ANSWER",
         help="exit 1 when the answer is this or worse: watch, hold or remove; what is not for this use counts as hold",
     )
-    one.add_argument("--pack", type=Path, action="append", default=[], metavar="PACK.toml", help="one more pack")
+    _with_packs(one)
     one.set_defaults(run=_judge)
 
     schema = commands.add_parser("schema", help="print the JSON Schema of a case")
@@ -96,6 +96,7 @@ def _parser() -> argparse.ArgumentParser:
     rules.add_argument("--check", type=Path, metavar="PACK.toml", help="check a pack and say what is wrong with it")
     rules.add_argument("--observations", action="store_true", help="list the observations that rules may ask for")
     rules.add_argument("--json", action="store_true")
+    _with_packs(rules)
     rules.set_defaults(run=_rules)
 
     report = commands.add_parser("report", help="write a report as PDF")
@@ -118,6 +119,11 @@ def _with_register(parser: argparse.ArgumentParser, text: str = "the register's 
     parser.add_argument("--register", type=Path, default=argparse.SUPPRESS, metavar="PATH", help=text)
 
 
+def _with_packs(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--pack", type=Path, action="append", default=[], metavar="PACK.toml", help="one more pack")
+    _with_register(parser, "the folder of a register whose own packs count too")
+
+
 def _local_date(text: str) -> date:
     try:
         return date.fromisoformat(text)
@@ -128,10 +134,19 @@ def _local_date(text: str) -> date:
 # --- judge -----------------------------------------------------------------------------------------------
 
 
-def _judge(options: argparse.Namespace) -> int:
+def _book(options: argparse.Namespace) -> RuleBook:
+    """The rules that ship, those of the register that was named, and the packs that were."""
     book = shipped()
+    if options.register is not None:
+        with _opened(options.register) as register:
+            book = register.book()
     for path in options.pack:
         book = with_pack(book, path)
+    return book
+
+
+def _judge(options: argparse.Namespace) -> int:
+    book = _book(options)
     case = read_case(options.case)
     try:
         judgement = judge(case, book)
@@ -164,7 +179,7 @@ def _schema(options: argparse.Namespace) -> int:
 
 
 def _rules(options: argparse.Namespace) -> int:
-    book = shipped()
+    book = _book(options)
     if options.check:
         pack = with_pack(book, options.check).packs[-1]
         print(f"{options.check}: pack {pack.id} {pack.version}, {len(pack.rules)} rules, nothing wrong")

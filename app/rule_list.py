@@ -14,6 +14,8 @@ def listing(book: RuleBook) -> Iterator[str]:
     """Yield one line for each rule, under a heading for each pack."""
     for pack in book.packs:
         when = f"regime '{pack.regime}'" if pack.regime else "always counts"
+        if pack.maker:
+            when = "counts for the items that name it"
         yield f"{pack.title} · {pack.id} {pack.version} · {when}"
         for rule in pack.rules:
             yield f"  {rule.id:<34}{_outcome(rule):<21}{rule.title} [{_standing(rule)}]"

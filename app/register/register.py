@@ -9,7 +9,20 @@ from typing import TYPE_CHECKING, Self
 from sqlalchemy import Connection
 from sqlmodel import Session
 
-from app.register import cases, drafts, effect, log, lookups, opening, pack_texts, pictures, projections, rows, settings
+from app.register import (
+    cases,
+    drafts,
+    effect,
+    log,
+    lookups,
+    opening,
+    pack_texts,
+    packs,
+    pictures,
+    projections,
+    rows,
+    settings,
+)
 from app.register import verify as checks
 from app.register.bodies import Body, Correction, Inspected, ItemRevised, body_of, head_of, pictures_of, shared_by
 from app.register.drafts import Draft
@@ -21,6 +34,7 @@ from app.register.opening import Opened
 from app.register.projections import Progress
 from app.register.rows import ItemRow, Today
 from app.register.verify import ChainEnd, Fault
+from inspection_rules.book import RuleBook
 from inspection_rules.case import Case, Site, Use
 from inspection_rules.judgement import Judgement, content_hash
 from inspection_rules.record import Acceptance, Decision, Disposal, Incident, Inspection, Item, Person, WorkDone
@@ -47,6 +61,7 @@ class Register:
         self._pictures = opened.pictures
         self._picture_reader = opened.pictures.execution_options(reads=True)
         self._known: log.Known = {}
+        self._book: tuple[packs.Signature, RuleBook] | None = None
 
     @classmethod
     def create(cls, path: Path, device: str) -> Self:
@@ -292,6 +307,24 @@ class Register:
             found = log.entries(connection, item_id, self._known)
         added = log.Entry(judged.inspection.id, Inspected(device=self.device, judged=judged))
         return effect.standing_of(item_id, [*found, added], on)
+
+    @telling
+    def book(self) -> RuleBook:
+        """Return the rules this register judges by: those that ship, and the packs in its folder `packs`.
+
+        Such a pack is a site's, a maker's or a further regime's, one file each. One that cannot be used is told, and
+        nothing is judged until it is put right or taken away. The texts are kept, so that what was judged by them
+        stays readable.
+        """
+        now = packs.signature(self.folder)
+        if self._book is None or self._book[0] != now:
+            book = packs.book(self.folder)
+            if now:
+                with self._engine.begin() as connection:
+                    for text in packs.texts(self.folder):
+                        pack_texts.keep_text(connection, text)
+            self._book = (now, book)
+        return self._book[1]
 
     @telling
     def pack_text(self, sha256: str) -> str | None:

@@ -26,7 +26,7 @@ THROATMARK = Path(sys.executable).parent / "throatmark"
 
 ASKS_MORE = PACK.replace(
     'condition = { observation = "tag", when = ["unreadable"], outcome = "remove" }',
-    'needs = { inspection = ["before use"], observations = ["body_inside"] }',
+    'applies = { item = ["rope sling"] }\nneeds = { inspection = ["before use"], observations = ["body_inside"] }',
 )
 
 
