@@ -158,7 +158,7 @@ class Movement(Model):
     watch_k: Annotated[Decimal, Field(gt=0)]
     hold_k: Annotated[Decimal, Field(gt=0)]
     confirmed: Annotated[tuple[Confirmed, ...], Field(min_length=1)] = (
-        Confirmed(readings=4, k=Decimal("2.6")),
+        Confirmed(readings=4, k=Decimal("2.7")),
         Confirmed(readings=2, k=Decimal(4)),
     )
     steps_to_remove: Annotated[int, Field(ge=1)]

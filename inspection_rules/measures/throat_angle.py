@@ -66,14 +66,10 @@ def throat_angle(case: Case, part: str) -> Measured | NotMeasured:
     if pin == 0:
         return NotMeasured("the pin's diameter is zero; measure it", attempted=True)
     angle = from_flat_eye(eye, pin)
-    # The angle bends upwards as the eye gets shorter, so its u is taken over the whole guard band, not at a point.
-    u = (
-        math.hypot(
-            from_flat_eye(max(eye - GUARD_K * U_EYE_LENGTH_MM, 1e-6), pin) - angle,
-            from_flat_eye(eye, pin + GUARD_K * U_PIN_MM) - angle,
-        )
-        / GUARD_K
-    )
+    # Only the ratio of eye to pin counts, and the angle bends upwards as it gets smaller: so u is taken over the whole
+    # guard band of that ratio, not at a point.
+    doubt = GUARD_K * math.hypot(U_EYE_LENGTH_MM / max(eye, 1e-6), U_PIN_MM / pin)
+    u = (from_flat_eye(max(eye * (1 - doubt), 1e-6), pin) - angle) / GUARD_K
     return Measured(
         value=Fraction(round(angle * 10**6), 10**6),
         unit="° included",

@@ -89,20 +89,15 @@ def weigh(limit: Limit, measured: Measured, at: Bound) -> Weighed:
 
 
 def _not_cleared(limit: Limit, case: Case, part: str, measured: Measured, at: Bound) -> str:
-    """Say so where a pass repeats a reading that left a doubt, and the mean of both does not clear it; else empty."""
-
-    def doubtful(one: Measured) -> bool:
-        then = weigh(limit, one, at)
-        return then.conforms and not then.passes
-
-    joined = with_doubtful(case, part, limit.measure, measured, doubtful)
+    """Say so where a pass repeats a reading that did not pass, and the mean of both does not clear it; else empty."""
+    joined = with_doubtful(case, part, limit.measure, measured, lambda one: not weigh(limit, one, at).passes)
     if joined is None:
         return ""
     margin = joined.value - at.value if limit.lower else at.value - joined.value
     if float(margin) >= REPEAT_K * measured.u:
         return ""
     return (
-        f"It repeats a reading that left a doubt on {joined.since.isoformat()}: the mean, "
+        f"It repeats a reading that did not pass on {joined.since.isoformat()}: the mean, "
         f"{decimal_text(joined.value)}, is not yet far enough inside."
     )
 

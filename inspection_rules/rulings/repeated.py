@@ -1,9 +1,9 @@
-"""A reading made again after a doubt: judged together with the readings it repeats.
+"""A reading made again after one that did not pass: judged together with those it repeats.
 
-Tried three times, an item exactly at its limit would pass one of them 14 times in 100. So a visit within a week of one
-that left a doubt passes only if the mean of both lies inside the limit by 2 u of one visit, u not made smaller by the
-second try: then it is 5.1 in 100, all three tries together (`tests/inspection_rules/test_three_tries.py`). Where the
-repeat is read in another way, each visit counts by 1/u²; a first reading ten times coarser then leaves 7 in 100.
+Tried three times, an item exactly at its limit would pass one of them 14 times in 100. So within a week of a reading
+that did not pass, the next one passes only if the mean of both lies inside the limit by 2 u of one visit, u not made
+smaller by the second try: then it is 5.1 in 100, all three tries together (`test_three_tries.py`). Where the repeat is
+read in another way, each visit counts by 1/u²; a first reading ten times coarser then leaves 7 in 100.
 """
 
 from collections.abc import Callable
@@ -32,10 +32,10 @@ class Joined:
 def with_doubtful(
     case: Case, part: str, measure: str, now: Measured, doubtful: Callable[[Measured], bool]
 ) -> Joined | None:
-    """Return the mean of this visit's value with those of the week before, from the first that left a doubt on.
+    """Return the mean of this visit's value with those of the week before, from the first that did not pass on.
 
     Args:
-        doubtful: whether a value by itself leaves a doubt.
+        doubtful: whether a value by itself does not pass, beyond the limit or in doubt.
     """
     values: list[Measured] = []
     since: date | None = None

@@ -181,7 +181,7 @@ def first_held(diameter: int, way: Way, chance: random.Random, creep: float = 1.
 
 @dataclass
 class Fleet:
-    """What befell a sound fleet: how often it was referred, left in doubt after the repeat, removed, asked to repeat."""
+    """What befell a sound fleet: referred, still in doubt after the repeat, removed, asked to repeat, watched."""
 
     referred: int = 0
     in_doubt: int = 0
