@@ -101,6 +101,8 @@ RULING_KEYS: dict[str, tuple[type, ...]] = {
     "margin": NUMBER, "unit": (str,), "u": NUMBER, "u_source": (str,), "from_study": (bool,), "probability": NUMBER,
     "source": (dict,), "sentence": (str,), "action": (str,), "mends": (str,), "look_again": (str, type(None)),
     "closed_by": (list,),
+    "if_accepted": (str,),
+    "accepted": (str,),
 }  # fmt: skip
 
 
