@@ -22,7 +22,7 @@ READINGS_EACH = 3
 CONFIDENT_K = 1.645
 # What was seen on the body that makes its girth say nothing of its fibre.
 GIRTH_MISLEADS = {
-    "body_surface": {"fuzzy", "uneven"},
+    "body_surface": {"fuzzy", "hard", "distorted"},
     "body_fibre": {"glazed", "melted", "brittle", "melted_more"},
     "cover": {"glazed", "fuzzy", "slack", "melted"},
     "core_feel": {"lump", "flat", "hard", "necked"},

@@ -25,10 +25,9 @@ SEEN = [
         (buried_sling, "body_surface", "fuzzy", HOLD, REMOVE),
         (covered_sling, "cover", "fuzzy", HOLD, REMOVE),
     ),
-    *table("powder", (laid_sling, "body_surface", "uneven", HOLD, REMOVE)),
-    *table("powder", (buried_sling, "body_surface", "uneven", HOLD, HOLD)),
     *table(
         "powder",
+        (laid_sling, "body_surface", "distorted", HOLD, REMOVE),
         (laid_sling, "body_inside", "powder", HOLD, REMOVE),
         (buried_sling, "body_inside", "powder", HOLD, HOLD),
     ),
@@ -54,6 +53,7 @@ SEEN = [
     ),
     *table(
         "heat-damage",
+        (buried_sling, "body_surface", "hard", HOLD, HOLD),
         (buried_sling, "body_fibre", "glazed", HOLD, HOLD),
         (buried_sling, "body_fibre", "melted", HOLD, HOLD),
         (buried_sling, "body_fibre", "melted_more", HOLD, REMOVE),
@@ -232,7 +232,6 @@ def by_the_makers_instruction(item, rules, seen):
         pytest.param(buried_sling, "fuzzy", ["uniform-fuzz"], marks=pytest.mark.criterion("fuzz")),
         pytest.param(buried_sling, "abraded", ["cuts-and-abrasion"], marks=pytest.mark.criterion("cut-fibres")),
         pytest.param(buried_sling, "cut", ["cut-strand"], marks=pytest.mark.criterion("cut-strand")),
-        pytest.param(laid_sling, "uneven", ["us-uneven-strands"], marks=pytest.mark.criterion("powder")),
     ],
 )
 def test_a_makers_instruction_turns_wear_and_cuts_from_removal_to_a_competent_persons_hold(make, condition, rules):

@@ -22,7 +22,7 @@ US = ["US lifting"]
     ("make", "question", "condition"),
     [
         (buried_sling, "body_surface", "fuzzy"),
-        (buried_sling, "body_surface", "uneven"),
+        (buried_sling, "body_surface", "distorted"),
         (buried_sling, "body_fibre", "glazed"),
         (buried_sling, "body_fibre", "brittle"),
         (covered_sling, "cover", "slack"),
@@ -210,14 +210,25 @@ def test_cut_yarns_without_how_many_there_are_is_a_hold():
 
 
 @pytest.mark.criterion("cut-fibres")
-@pytest.mark.parametrize(("lost", "answer"), [("4 %", WATCH), ("7 %", HOLD), ("10 %", HOLD)])
-def test_an_abraded_place_is_graded_by_how_much_of_a_strand_it_took(lost, answer):
-    """By eye, good to three points: 4 % is inside 10 % with 95 %, 7 % is not. Common practice, no source."""
+def test_an_abraded_place_is_referred_however_little_it_took_where_no_regime_grades_it():
+    """Common practice, no source: its own limit takes nothing back."""
     line = laid_sling(kind="line", duty="mooring")
 
-    judgement = read_on_body(line, {"fibre_strand": [lost]}, seen={(BODY, "body_surface"): "abraded"})
+    judgement = read_on_body(line, {"fibre_strand": ["1 %"]}, seen={(BODY, "body_surface"): "abraded"})
 
-    assert judgement.answer is answer
+    assert said(judgement, "body-abraded").door is Door.REFER
+
+
+@pytest.mark.criterion("fibre-inside")
+@pytest.mark.parametrize(
+    ("lost", "answer", "door"),
+    [("4 %", SERVICEABLE, None), ("7 %", HOLD, Door.LOOK_AGAIN), ("10 %", HOLD, Door.REFER)],
+)
+def test_fibre_estimated_by_eye_is_good_to_three_points(lost, answer, door):
+    """4 % is inside 10 % with 95 % probability, 7 % is not; 10 % is at the limit. Common practice, no source."""
+    told = said(read_on_body(laid_sling(kind="line", duty="mooring"), {"fibre_rope": [lost]}), "fibre-rope-practice")
+
+    assert (told.answer, told.door) == (answer, door)
 
 
 # --- together --------------------------------------------------------------------------------------------

@@ -16,7 +16,7 @@ def test_the_walk_follows_the_rope_from_tag_to_memory():
     assert [(s.part, s.observation.station) for s in steps(buried_sling())] == [
         ("", "tag"),
         ("A", "eye"), ("A", "marks"), ("A", "stitch"), ("A", "bury"),
-        ("body", "body"), ("body", "body"),
+        ("body", "body"),
         ("B", "bury"), ("B", "stitch"), ("B", "marks"), ("B", "eye"),
         ("", "since last time"),
     ]  # fmt: skip
