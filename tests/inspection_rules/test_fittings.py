@@ -6,7 +6,7 @@ from inspection_rules.book import questions_before_use, shipped
 from inspection_rules.record import Item
 from inspection_rules.words import Answer, Door, FittingKind, Mend
 
-from .building import buried_sling, inspection, judged
+from .building import LIFTING, buried_sling, inspection, judged
 from .fittings import climbing, connector, examined, fitting, hung, rules_of, said
 
 HELD = ("unreadable", "worn", "pitted", "sharp")
@@ -119,22 +119,22 @@ def test_a_hook_that_was_not_measured_has_not_been_examined():
     assert ("F", "hook_throat") in {(m.part, m.observation) for m in judgement.missing}
 
 
-def test_a_worn_shackle_that_was_measured_goes_by_its_measure():
-    def worn(*read):
-        built = examined(hung(fitting("shackle")), seen={("F", "fitting"): "worn"})
+def test_a_worn_shackle_that_was_measured_goes_by_the_limit_of_its_regime():
+    def worn(*read, regimes=LIFTING):
+        built = examined(hung(fitting("shackle")), *regimes, seen={("F", "fitting"): "worn"}, case_past=[])
         raw = built.model_dump(mode="json", exclude_unset=True)
         for value in read:
             raw["inspection"]["readings"].append(
                 {"observation": "fitting_thickness", "part": "F", "values": [value], "method": "caliper"}
             )
-        return judged(type(built).model_validate(raw))
+        answers = {r.rule: r.answer for r in judged(type(built).model_validate(raw)).rulings}
+        return answers["fitting-worn"], answers.get("us-hardware-worn", answers.get("fitting-thin"))
 
-    def answers(judgement):
-        return {r.rule: r.answer for r in judgement.rulings if r.rule in ("fitting-worn", "fitting-thin")}
-
-    assert answers(worn()) == {"fitting-worn": Answer.HOLD}
-    assert answers(worn("19.5 mm")) == {"fitting-worn": Answer.WATCH, "fitting-thin": Answer.SERVICEABLE}
-    assert answers(worn("17 mm"))["fitting-thin"] is Answer.HOLD
+    assert worn() == (Answer.HOLD, None)
+    assert worn("19.5 mm") == (Answer.WATCH, Answer.SERVICEABLE)
+    assert worn("17 mm") == (Answer.WATCH, Answer.REMOVE)
+    # Without a published limit the trade's own grades nothing away.
+    assert worn("19.5 mm", regimes=()) == (Answer.HOLD, Answer.SERVICEABLE)
 
 
 # --- what is asked before use ---
