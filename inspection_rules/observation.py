@@ -60,8 +60,6 @@ class Applies(Model):
 
     def to_item(self, item: Item) -> bool:
         """Whether the item as a whole is meant; `has_splice` and `has_fitting` ask for one such part."""
-        splices = {part.splice for part in item.parts}
-        fittings = {part.fitting for part in item.parts}
         return (
             (not self.item or item.kind in self.item)
             and (not self.duty or item.duty in self.duty)
@@ -70,8 +68,8 @@ class Applies(Model):
             and (not self.cover_load or item.cover_load in self.cover_load)
             and (self.continuous is None or item.continuous is self.continuous)
             and (not self.service or item.service in self.service)
-            and (not self.has_splice or bool(splices & set(self.has_splice)))
-            and (not self.has_fitting or bool(fittings & set(self.has_fitting)))
+            and (not self.has_splice or any(part.splice in self.has_splice for part in item.parts))
+            and (not self.has_fitting or any(part.fitting in self.has_fitting for part in item.parts))
         )
 
     def to_part(self, part: Part) -> bool:
