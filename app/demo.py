@@ -15,6 +15,7 @@ from app.account import heading, where
 from app.device.abilities import Unavailable
 from app.device.folders import data_folder
 from app.harbour import PEOPLE, SEED, SPLICER, Clock, Visit, stories
+from app.harbour.sound import sound_values
 from app.photos import Photo, intake
 from app.photos.render import render_scene
 from app.register import Register, RegisterError
@@ -22,10 +23,10 @@ from app.reports import retirement_report
 from inspection_rules.book import RuleBook, shipped
 from inspection_rules.judge import judge
 from inspection_rules.record import Finding, Inspection, Item, Reading
-from inspection_rules.walk import walk
+from inspection_rules.walk import Step, walk
 from inspection_rules.words import Answer, Moisture, Seen, Tension
 
-REGIMES = ("US lifting",)
+REGIMES = ("Mooring", "Tree work", "US fall protection", "US lifting")
 MARK = "this-is-the-demo.txt"
 DEVICE = "demo"
 REPORT = "retirement.pdf"
@@ -123,13 +124,13 @@ def inspect(
 ) -> Inspection:
     """Walk the rope as the story tells: what it does not mention is sound."""
     readings, findings = [], []
-    for step in walk(item, visit.kind, REGIMES, book):
+    for step in _steps(item, visit, book):
         observation, key = step.observation, step.key
         taken = (pictures[key],) if key in pictures else ()
         head = {"observation": observation.id, "part": step.part, "pictures": taken}
         if observation.kind == "reading":
-            values = visit.readings.get(key) or _sound_values(observation.id, rng)
-            state = {"tension": Tension.HAND_TAUT, "moisture": Moisture.DRY}
+            values = visit.readings.get(key) or sound_values(item, observation, rng)
+            state = {"tension": Tension.HAND_TAUT, "moisture": Moisture.DRY} if observation.state else {}
             read = {**head, **state, "values": values, "method": observation.methods[0]}
             readings.append(Reading.model_validate(read))
         elif key in visit.not_examined:
@@ -151,17 +152,12 @@ def inspect(
     )
 
 
-def _sound_values(observation: str, rng: Random) -> tuple[str, ...]:
-    if observation == "mark_offset":
-        return (f"{rng.randrange(0, 2)} mm", f"{rng.randrange(0, 2)} mm")
-    if observation == "bury":
-        return ("1776 mm",)
-    if observation == "tucks":
-        return ("5",)
-    if observation == "tail":
-        return (f"{110 + rng.randrange(0, 3)} mm",)
-    base = 149 if observation == "girth_worst" else 151
-    return tuple(f"{(base + rng.randrange(0, 2)) / 2:.1f} mm" for _ in range(3))
+def _steps(item: Item, visit: Visit, book: RuleBook) -> tuple[Step, ...]:
+    """What is needed, and what the story read beyond that."""
+    needed = walk(item, visit.kind, REGIMES, book)
+    had = {step.key for step in needed}
+    more = tuple(Step(part, book.observations[name]) for part, name in visit.readings if (part, name) not in had)
+    return (*needed, *more)
 
 
 def _photo(scene: object, rng: Random, at: datetime, key: tuple[str, str]) -> Photo:

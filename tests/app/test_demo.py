@@ -12,7 +12,7 @@ from app.command import main
 from app.demo import MARK, REPORT, demo
 from app.photos import Photo
 from app.register import Register, RegisterError
-from inspection_rules.words import Answer
+from inspection_rules.words import Answer, ItemKind
 
 TODAY = date(2026, 11, 25)
 
@@ -44,11 +44,13 @@ def row(register, tag):
         ("RS-08", Answer.WATCH),        # came without papers
         ("ML-04", Answer.HOLD),         # stitching under frozen gear
         ("TP-01", Answer.HOLD),         # creeps a little every month
-        ("RL-01", Answer.HOLD),         # shock
+        ("CL-01", Answer.HOLD),         # shock
         ("LY-01", Answer.HOLD),         # overdue
+        ("MT-03", Answer.HOLD),         # due by age
         ("RS-03", Answer.REMOVE),       # cut strand
         ("RS-05", Answer.REMOVE),       # strand tail short of the law
         ("RS-07", Answer.REMOVE),       # tag unreadable
+        ("WS-02", Answer.REMOVE),       # edge cut
     ],
 )  # fmt: skip
 def test_each_story_of_the_harbour_ends_as_it_should(register, tag, answer):
@@ -58,8 +60,8 @@ def test_each_story_of_the_harbour_ends_as_it_should(register, tag, answer):
 def test_all_other_items_are_serviceable(register):
     rows = register.find(limit=1000, on=TODAY)
 
-    assert len(rows) == 23
-    assert sum(r.answer is Answer.SERVICEABLE for r in rows) == 14
+    assert len(rows) == 35
+    assert sum(r.answer is Answer.SERVICEABLE for r in rows) == 24
 
 
 def test_the_pendant_never_shows_a_step_and_is_caught_all_the_same(register):
@@ -69,11 +71,33 @@ def test_the_pendant_never_shows_a_step_and_is_caught_all_the_same(register):
     assert answers[-1] is Answer.HOLD
 
 
-@pytest.mark.parametrize("tag", ["RS-03", "RS-05", "RS-07", "TP-01", "RL-01", "LY-01", "ML-04"])
+@pytest.mark.parametrize("tag", ["RS-03", "RS-05", "RS-07", "WS-02", "TP-01", "CL-01", "LY-01", "ML-04"])
 def test_nothing_stops_an_item_before_the_round_of_today(register, tag):
     opened = register.standing(row(register, tag).id, TODAY).open
 
     assert {one.on for one in opened} == {TODAY}
+
+
+def test_every_family_of_the_harbour_is_there(register):
+    kinds = {register.item(r.id).kind for r in register.find(limit=1000, on=TODAY)}
+
+    assert kinds == {
+        ItemKind.LINE, ItemKind.MOORING_TAIL, ItemKind.ROPE_SLING, ItemKind.WEB_SLING, ItemKind.ROUNDSLING,
+        ItemKind.LANYARD, ItemKind.CONNECTOR,
+    }  # fmt: skip
+
+
+def test_the_tail_was_in_service_until_its_age_ran_out(register):
+    judged = register.judged(row(register, "MT-03").id)
+
+    assert all(one.judgement.answer is Answer.SERVICEABLE for one in judged[:-1])
+    assert "18 months" in register.standing(row(register, "MT-03").id, TODAY).open[0].ruling.sentence
+
+
+def test_the_edge_cut_names_the_clause_that_leaves_no_milder_way(register):
+    sources = [str(one.ruling.source) for one in register.standing(row(register, "WS-02").id, TODAY).open]
+
+    assert any("29 CFR 1910.184(i)(9)(iii)" in source for source in sources)
 
 
 def test_the_register_verifies(register):
@@ -84,7 +108,7 @@ def test_the_account_names_the_place_of_the_register_and_every_stopped_item(made
     folder, said = made
 
     assert str(folder / "register.db") in said
-    for tag in ("TP-01", "RS-03", "RS-05", "RS-07", "LY-01", "RL-01", "ML-04"):
+    for tag in ("TP-01", "RS-03", "RS-05", "RS-07", "WS-02", "LY-01", "CL-01", "MT-03", "ML-04"):
         assert f"{tag}  " in said
     assert "licensed examiner" in said
 
@@ -93,7 +117,7 @@ def test_the_report_lists_what_is_stopped_and_shows_pictures(made):
     reader = PdfReader(made[0] / REPORT)
     text = "\n".join(page.extract_text() for page in reader.pages)
 
-    assert "3 to remove, 4 on hold, of 23 items" in text
+    assert "4 to remove, 5 on hold, of 35 items" in text
     assert any(page.images for page in reader.pages)
 
 
