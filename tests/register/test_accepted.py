@@ -3,9 +3,10 @@
 import pytest
 
 from app.register import Register, RegisterError
+from inspection_rules.judge import judge
 from inspection_rules.record import Finding
 from inspection_rules.standing import Judged
-from inspection_rules.words import Answer, Door, Mend, Seen
+from inspection_rules.words import Answer, Door, InspectionKind, Mend, Seen
 
 from .making import (
     EXAMINER,
@@ -108,3 +109,21 @@ def test_a_look_that_rested_on_an_acceptance_taken_back_is_a_hold(held: Register
     assert held.standing("pendant", on(6)).answer is Answer.WATCH
     held.correct("a", "it was the other eye", EXAMINER, day(6))
     assert [one.inspection for one in held.standing("pendant", on(6)).open] == ["bad", "later"]
+
+
+def test_the_rules_that_ship_watch_what_was_accepted_while_it_is_no_bigger(register: Register) -> None:
+    def look(record_id: str, number: int, *accepted: str) -> list[tuple[Answer, str]]:
+        chafed = Finding(
+            observation="eye_bearing", part="A", seen=Seen.PRESENT, conditions=("chafed",), accepted=accepted
+        )
+        seen = inspection(record_id, number, readings=(), findings=(chafed,), by=MATE, kind=InspectionKind.BEFORE_USE)
+        verdict = judge(register.case(seen, on=on(number)), register.book())
+        register.log_inspection(seen, verdict)
+        found = [one for one in verdict.rulings if (one.observation, one.part) == ("eye_bearing", "A")]
+        return [(one.answer, one.rule) for one in found if one.if_accepted]
+
+    ((first, rule),) = look("bad", 1)
+    register.accept(accept("a", 2, "bad", rule=rule))
+    assert first is Answer.HOLD
+    assert [look("same", 3, "a"), look("bigger", 4)] == [[(Answer.WATCH, rule)], [(Answer.HOLD, rule)]]
+    assert [one.inspection for one in register.standing("pendant", on(4)).open if one.ruling.rule == rule] == ["bigger"]
