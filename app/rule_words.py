@@ -6,7 +6,18 @@ from inspection_rules.book import RuleBook
 from inspection_rules.judgement import Source
 from inspection_rules.observation import Applies
 from inspection_rules.quantity import Quantity
-from inspection_rules.rule import ConditionRule, Factor, Formula, Interval, Limit, Meets, Movement, Needs, Rule
+from inspection_rules.rule import (
+    ConditionRule,
+    Factor,
+    Formula,
+    Interval,
+    Limit,
+    Meets,
+    Movement,
+    Needs,
+    RouteRule,
+    Rule,
+)
 from inspection_rules.words import Answer, Mend, Scope, Service
 
 SIDES = {"at_least": "at least", "more_than": "more than", "at_most": "at most", "less_than": "less than"}
@@ -52,6 +63,13 @@ def asks(rule: Rule, book: RuleBook) -> Iterator[str]:
         yield from _limit(rule.limit)
     elif rule.movement:
         yield from _movement(rule.movement)
+    elif rule.route:
+        yield from _route(rule.route)
+    elif rule.route:
+        yield (
+            f"Held when it moves, or disagrees with the marks, by more than {rule.route.hold_k} u of the difference; "
+            "no slip limit is published."
+        )
     elif rule.condition:
         yield from _condition(rule.condition, book)
     elif rule.needs:
@@ -170,11 +188,20 @@ def _side(limit: Limit) -> str:
 def _movement(movement: Movement) -> Iterator[str]:
     yield (
         f"{_spaced(movement.measure).capitalize()}: beyond {movement.hold_k} standard uncertainties of a difference "
-        f"it has moved; beyond {movement.watch_k} it is watched."
+        f"it is read again at once; beyond {movement.watch_k} it is watched."
     )
+    confirmed = _or([f"{one.k} on the mean of {one.readings} readings" for one in movement.confirmed])
+    yield f"It has moved beyond {confirmed}."
     yield f"After {movement.steps_to_remove} confirmed movements it is removed."
     yield f"Serviceable only up to {bound(movement.action)}."
     yield f"A new splice may settle by {bound(movement.provisional)} before it is bedded in."
+
+
+def _route(route: RouteRule) -> Iterator[str]:
+    yield (
+        f"{_spaced(route.measure).capitalize()}: beyond {route.hold_k} standard uncertainties of a difference it has "
+        f"moved, or, where the marks do not show it, both are read again."
+    )
 
 
 def _condition(condition: ConditionRule, book: RuleBook) -> Iterator[str]:

@@ -219,7 +219,8 @@ def test_photograph_instead_of_a_rule_never_yields_a_better_answer(name: str) ->
     photograph = [_rank_read(name, quarters, "photograph") for quarters in range(60)]
     rule = [_rank_read(name, quarters, "steel rule") for quarters in range(60)]
     assert all(coarse >= fine for coarse, fine in zip(photograph, rule, strict=True))
-    assert photograph != rule
+    # Movement is judged with one u whatever the method, so marks may come out alike; a limit may not.
+    assert photograph != rule or name == "mark_offset"
 
 
 def _rank_read(name: str, quarters: int, method: str) -> int:
@@ -230,6 +231,7 @@ def _rank_read(name: str, quarters: int, method: str) -> int:
     else:
         case, value = pendant_case(), mm(Fraction(quarters, 4))
         case["item"]["diameter"] = "8 mm"
+        case["site"] = {"slip_action": "4 mm"}  # so near that how good the reading is decides
     found = reading(case["inspection"], "A", name)
     assert found is not None
     found |= {"values": [value] * 2, "method": method}
