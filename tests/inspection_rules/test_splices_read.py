@@ -5,7 +5,7 @@ import pytest
 from inspection_rules.words import Answer, Door
 
 from .building import case, judged, ruling
-from .splices import answer, looked, past, read, spliced
+from .splices import MADE, answer, looked, past, read, spliced
 
 SERVICEABLE, WATCH, HOLD, REMOVE = Answer
 
@@ -189,6 +189,20 @@ def test_clear_rope_that_is_hard_to_judge_is_held_until_it_was_measured():
 
     unsure["readings"].append({"observation": "clear_length", "part": "body", "values": ["900 mm"], "method": "tape"})
     assert ruling(answer(item, unsure, **made), "clear-rope-unsure", "body").answer is WATCH
+
+
+@pytest.mark.criterion("clear-length")
+@pytest.mark.parametrize(("value", "expected"), [("900 mm", SERVICEABLE), ("120 mm", REMOVE)])
+def test_under_the_law_the_tape_decides_on_clear_rope_that_is_hard_to_judge(value, expected):
+    """16 mm: the law asks for 160 mm."""
+    item, law = spliced("tucked eye", kind="rope sling"), ("US lifting",)
+    unsure = looked(item, seen={("body", "clear_rope"): "hard_to_say"}, regimes=law)
+    unsure["readings"].append({"observation": "clear_length", "part": "body", "values": [value], "method": "tape"})
+
+    judgement = judged(case(item, unsure, [looked(item, "as made", MADE, regimes=law)]))
+
+    assert ruling(judgement, "clear-rope-unsure", "body").answer is WATCH
+    assert ruling(judgement, "clear-length", "body").answer is expected
 
 
 @pytest.mark.criterion("clear-length")
