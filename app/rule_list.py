@@ -49,6 +49,8 @@ def one_rule(pack: Pack, rule: Rule) -> str:
         lines.append(f"  remove        after {rule.movement.steps_to_remove} confirmed movements")
         lines.append(f"  action value  {_bound_words(rule.movement.action)}")
         lines.append(f"  new splice    may settle by {_bound_words(rule.movement.provisional)}")
+    if rule.route:
+        lines.append(f"  route         {rule.route.measure}: beyond {rule.route.hold_k} u of a difference")
     if rule.condition:
         lines.append(f"  seen          {rule.condition.observation}: {', '.join(rule.condition.when)}")
     if rule.needs:

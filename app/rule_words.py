@@ -65,11 +65,6 @@ def asks(rule: Rule, book: RuleBook) -> Iterator[str]:
         yield from _movement(rule.movement)
     elif rule.route:
         yield from _route(rule.route)
-    elif rule.route:
-        yield (
-            f"Held when it moves, or disagrees with the marks, by more than {rule.route.hold_k} u of the difference; "
-            "no slip limit is published."
-        )
     elif rule.condition:
         yield from _condition(rule.condition, book)
     elif rule.needs:

@@ -124,7 +124,7 @@ def _parts_of(rule: Rule, measure: str, case: Case) -> tuple[str, ...]:
 
 
 def _missing(case: Case, book: RuleBook, needed: set[tuple[str, str]]) -> tuple[Missing, ...]:
-    spoken = {part for part, _ in needed if part in spoken_of((part,), case.inspection)}
+    spoken = {part for part, _ in needed if part in spoken_of((part,), case.inspection, case.item)}
     lacking = (
         (part, book.observations[name])
         for part, name in sorted(needed)

@@ -11,11 +11,16 @@ from inspection_rules.rule import PRACTICE, RuleSource
 from inspection_rules.words import Answer, Door, InspectionKind, Mend, Seen
 
 
-def spoken_of(parts: tuple[str, ...], one: Inspection) -> tuple[str, ...]:
-    """Return the parts an inspection speaks of: an as-made record is of one splice as often as of both."""
+def spoken_of(parts: tuple[str, ...], one: Inspection, item: Item) -> tuple[str, ...]:
+    """Return the parts an inspection speaks of: an as-made record is of one splice as often as of all.
+
+    Once it speaks of every splice it is of the whole item, the rope between them included.
+    """
     if one.kind is not InspectionKind.AS_MADE or not one.entries:
         return parts
     spoken = {entry.part for entry in one.entries}
+    if all(part.id in spoken for part in item.spliced):
+        return parts
     return tuple(part for part in parts if part in spoken)
 
 

@@ -17,7 +17,7 @@ def needs_rulings(rule: Rule, needs: Needs, pack: Pack, case: Case, book: RuleBo
         return
     for name in needs.observations:
         observation = book.observations[name]
-        for part in spoken_of(asked_of(rule, observation, case.item), case.inspection):
+        for part in spoken_of(asked_of(rule, observation, case.item), case.inspection, case.item):
             why = lack(observation, part, case.inspection, case.item, book)
             if why is not None:
                 yield hold(rule.id, pack.id, observation, part, why, rule.source)

@@ -84,8 +84,8 @@ def test_hidden_is_refused_where_nothing_hides_by_design():
     [
         ("web sling", None, "sewn eye"),
         ("line", "kernmantle", "buried eye"),
-        ("line", "hollow braid, twelve-strand", "locked eye"),
-        ("line", "hollow braid, twelve-strand", "tuck-and-bury eye"),
+        ("line", "laid, three-strand", "locked eye"),
+        ("line", "double braid", "tuck-and-bury eye"),
     ],
 )
 def test_what_the_loaded_rules_do_not_cover_is_never_passed(kind, construction, splice):

@@ -270,10 +270,10 @@ def test_beside_the_united_states_law_the_numbers_change_nothing_and_it_is_said(
     judgement = judged(case)
 
     assert judgement.answer is REMOVE
-    assert any("cannot make this milder" in advice and "edge" in advice for advice in judgement.advisories)
+    assert any("makes nothing milder" in advice and "edge" in advice for advice in judgement.advisories)
 
 
 def test_alone_nothing_is_said_of_a_law_that_does_not_count():
     case = look(web_sling(), regimes=ALBERTA, readings={("body", "edge_cut"): ["1 mm"]})
 
-    assert not any("cannot make this milder" in advice for advice in judged(case).advisories)
+    assert not any("makes nothing milder" in advice for advice in judged(case).advisories)
