@@ -88,7 +88,7 @@ def sound(
     """Log an inspection that answers all that is needed with the good answer, but for what is given."""
     usual = {
         "mark_offset": "0 mm", "bury": "1780 mm", "girth_worst": "75 mm", "girth_sound": "75 mm", "tucks": "5",
-        "tail": "130 mm",
+        "tail": "130 mm", "clear_length": "2 m",
     }  # fmt: skip
     findings: list[Finding] = []
     readings: list[Reading] = []
