@@ -39,6 +39,7 @@ def test_nothing_confirmed_is_lost_to_a_kill(items: Register, folder: Path) -> N
     moments = random.Random(20500301)
     logged: set[str] = set()
     begun: set[str] = set()
+    patience = 1.0
     with subprocess.Popen(
         [sys.executable, str(WRITERS)], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, bufsize=1
     ) as writers:
@@ -47,7 +48,7 @@ def test_nothing_confirmed_is_lost_to_a_kill(items: Register, folder: Path) -> N
         for kill in range(KILLS):
             writers.stdin.write(f"{folder} {kill}\n")
             pid = int(writers.stdout.readline().removeprefix("pid "))
-            time.sleep(moments.uniform(0.02, 0.25))
+            time.sleep(moments.uniform(0.02, 0.25) * patience)
             os.kill(pid, signal.SIGKILL)
             begun_now = ""
             for line in iter(writers.stdout.readline, "gone\n"):
@@ -60,6 +61,8 @@ def test_nothing_confirmed_is_lost_to_a_kill(items: Register, folder: Path) -> N
             assert logged <= confirmed(items)
             kept = {one.inspection.id for one in items.drafts()}
             assert begun <= kept | confirmed(items)
+            if len(logged) <= kill:
+                patience *= 1.3  # a busy machine writes later
         writers.stdin.close()
     assert len(logged) >= KILLS, "the writers were killed before they wrote"
     assert items.verify() == []
