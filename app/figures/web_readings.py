@@ -110,7 +110,7 @@ def edge_cut() -> Figure:
         span((0.74, 0.29), (0.74, 0.44)),
         label("how\nfar in", 0.79, 0.37),
         label("0 at the edge", 0.98, 0.2, "right"),
-        pointer((0.62, 0.2), (0.51, 0.28)),
+        pointer((0.57, 0.2), (0.5, 0.27)),
         label("every cut,\nboth edges", 0.06, 0.14),
     )
 

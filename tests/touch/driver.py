@@ -220,6 +220,12 @@ class Driver:
         self.key("escape")
         self.quiet()
 
+    def search(self, text: str) -> None:
+        """Type into the search of the list on the screen."""
+        self.tap(self.widget(hint_text="Search"))
+        self.type(text)
+        self.quiet()
+
     def number(self, keys: str) -> None:
         """Type a number on the keypad, key by key."""
         for key in keys.split():

@@ -34,9 +34,7 @@ def sailing(fleet: Register, drive: Callable[..., Driver]) -> Driver:
 
 def to_item(ui: Driver, item: Item) -> None:
     ui.tap("All items")
-    ui.tap(ui.widget(hint_text="Search"))
-    ui.type(item.tag)
-    ui.quiet()
+    ui.search(item.tag)
     ui.tap(item.tag)
 
 

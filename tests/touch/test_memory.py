@@ -18,12 +18,15 @@ def past(kind: InspectionKind, days: int) -> Judged:
 
 def test_baselines_stand_before_the_last_value() -> None:
     memory = remembered([past(InspectionKind.BEDDED_IN, 170), past(InspectionKind.PERIODIC, 30)])
-    assert memory.lines(("A", "mark_offset")) == ["bedded in 0 mm · 25 Apr 2050", "last 0 mm · 12 Sep 2050"]
+    assert memory.lines(("A", "mark_offset")) == [
+        "bedded in 0 mm, 0 mm · 25 Apr 2050",
+        "last 0 mm, 0 mm · 12 Sep 2050",
+    ]
 
 
 def test_a_newer_baseline_of_a_kind_replaces_the_older() -> None:
     memory = remembered([past(InspectionKind.BEDDED_IN, 170), past(InspectionKind.BEDDED_IN, 20)])
-    assert memory.lines(("A", "mark_offset")) == ["bedded in 0 mm · 22 Sep 2050"]
+    assert memory.lines(("A", "mark_offset")) == ["bedded in 0 mm, 0 mm · 22 Sep 2050"]
 
 
 def test_where_nothing_was_read_nothing_is_written() -> None:

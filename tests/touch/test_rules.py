@@ -8,7 +8,7 @@ from driver import Driver
 
 from app.register import Register
 from app.touch.screens.rules import regime
-from app.touch.screens.rules.listed import Listed
+from app.touch.screens.rules.listed import Listed, ListedRow
 from inspection_rules.book import RuleBook, shipped
 from inspection_rules.rule import Rule
 
@@ -45,6 +45,7 @@ def test_settings_name_the_regimes_that_count(ui: Driver) -> None:
 def test_a_rule_shows_its_limit_clause_edition_and_that_it_was_read(ui: Driver) -> None:
     to_rules(ui)
     ui.tap("US lifting")
+    ui.search("(h)(3)(iii)")
     ui.tap("Strand tail beyond the last full tuck")
     assert ui.shows("at least 6 × the nominal diameter; 6 in from 1 in diameter on")
     assert ui.shows("29 CFR 1910.184(h)(3)(iii) (text read in 1926.251(d)")
@@ -54,9 +55,7 @@ def test_a_rule_shows_its_limit_clause_edition_and_that_it_was_read(ui: Driver) 
 def test_a_rule_of_common_practice_says_that_nobody_published_it(ui: Driver) -> None:
     to_rules(ui)
     ui.tap("Common practice")
-    ui.tap(ui.widget(hint_text="Search"))
-    ui.type("slip of the tail")
-    ui.quiet()
+    ui.search("slip of the tail")
     ui.tap("Slip of the tail")
     assert ui.shows("there is no published source")
 
@@ -64,15 +63,27 @@ def test_a_rule_of_common_practice_says_that_nobody_published_it(ui: Driver) -> 
 def test_rules_are_searched_while_typing(ui: Driver) -> None:
     to_rules(ui)
     ui.tap("US lifting")
-    ui.tap(ui.widget(hint_text="Search"))
-    ui.type("manila tucks")
-    ui.quiet()
+    ui.search("manila tucks")
     assert [row["key"] for row in ui.page.ids.list.data] == ["tucks-manila"]
+
+
+def test_the_keyboard_goes_down_a_long_list_row_by_row(ui: Driver) -> None:
+    to_rules(ui)
+    ui.tap("US lifting")
+    rows: list[str] = []
+    for _ in range(16):
+        ui.key("tab")
+        ui.lay_out()
+        if isinstance(ui.app.ring.at, ListedRow):
+            rows.append(ui.app.ring.at.key)
+    assert len(rows) > 12
+    assert rows == [row["key"] for row in ui.page.ids.list.data][: len(rows)]
 
 
 def test_a_criterion_shows_the_rules_that_apply_it(ui: Driver) -> None:
     to_rules(ui)
     ui.tap("Each criterion with its rules")
+    ui.search("strand tails of a laid")
     ui.tap("Strand tails of a laid sling")
     ui.tap("Strand tail beyond the last full tuck")
     assert ui.shows("What it asks")

@@ -70,3 +70,31 @@ def test_another_unit_is_another_reading() -> None:
 def test_nothing_typed_is_no_reading() -> None:
     with pytest.raises(QuantityError, match="Type the reading first"):
         typed.quantity(Typed("mm"), "length", signed=False)
+
+
+@pytest.mark.parametrize(
+    ("dimension", "units"),
+    [
+        ("force", ("kN", "tf", "lbf")),
+        ("temperature", ("°C", "°F")),
+        ("fraction", ("%",)),
+        ("count", ("",)),
+        ("length", ("mm", "in")),
+    ],
+)
+def test_each_dimension_offers_its_own_units(dimension: str, units: tuple[str, ...]) -> None:
+    assert typed.units_of(dimension, "mm") == units
+
+
+@pytest.mark.parametrize(
+    ("unit", "keys", "text"),
+    [("kN", "4 4 0 . 5", "440.5 kN"), ("%", "1 2", "12 %"), ("°C", "6 0", "60 °C"), ("tf", "4 4", "44 tf")],
+)
+def test_forces_shares_and_heat_are_recorded_as_typed(unit: str, keys: str, text: str) -> None:
+    typed_in = press(Typed(unit), keys)
+    assert typed.quantity(typed_in, {"kN": "force", "tf": "force", "%": "fraction", "°C": "temperature"}[unit], False)
+    assert typed_in.text == text
+
+
+def test_a_place_is_stepped_by_a_tenth_of_a_metre() -> None:
+    assert typed.stepped(press(Typed("m"), "3"), 1, False).text == "3.1 m"

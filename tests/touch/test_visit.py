@@ -95,3 +95,9 @@ def test_what_could_not_be_examined_never_signs_serviceable() -> None:
 
     silent = Judgement(on=NOW.date(), answer=Answer.SERVICEABLE, door=None, rulings=(), packs=(), rules_version="1")
     assert visits.signs(visit, silent)[("", "tag")] is Answer.HOLD
+
+
+def test_damages_are_told_with_their_places_only_when_each_has_one() -> None:
+    read = {"part": "body", "observation": "edge_cut", "values": ("4 mm", "6 mm"), "method": Method.STEEL_RULE}
+    assert visits.values_of(Reading.model_validate({**read, "places": ("1 m", "3 m")})) == "4 mm at 1 m · 6 mm at 3 m"
+    assert visits.values_of(Reading.model_validate(read)) == "4 mm · 6 mm"

@@ -62,6 +62,17 @@ def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     ui.tap("More to look at here")
     yield "more to look at"
     ui.back()
+    ui.tap(ui.station("body", "body"))
+    ui.tap("More to look at here")
+    ui.tap("Load-bearing strands cut")
+    ui.tap("Type the first one")
+    ui.number("1")
+    ui.tap("Record")
+    yield "place of a damage"
+    ui.number("3")
+    ui.tap("Take this place")
+    yield "keypad for damages"
+    ui.back()
     ui.back()
     ui.back()
     yield "today with an interruption"
@@ -74,12 +85,14 @@ def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     yield "rules"
     ui.tap("US lifting")
     yield "rules of a regime"
+    ui.search("strand tail beyond")
     ui.tap("Strand tail beyond the last full tuck")
     yield "rule"
     ui.back()
     ui.back()
     ui.tap("Each criterion with its rules")
     yield "criteria"
+    ui.search("strand tails")
     ui.tap("Strand tails of a laid sling")
     yield "criterion"
     ui.back()

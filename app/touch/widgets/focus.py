@@ -7,6 +7,7 @@ come up with every button; so buttons are ringed here, and only text fields take
 from collections.abc import Callable, Iterator
 
 from kivy.core.window import Window
+from kivy.uix.recycleboxlayout import RecycleBoxLayout
 from kivy.uix.scrollview import ScrollView
 from kivy.uix.textinput import TextInput
 from kivy.uix.widget import Widget
@@ -82,7 +83,10 @@ def controls(root: Widget) -> Iterator[Widget]:
     if isinstance(root, Tappable | TextInput):
         yield root
         return
-    for child in reversed(root.children):
+    children = list(reversed(root.children))
+    if isinstance(root, RecycleBoxLayout):  # its rows are used again elsewhere, so their order tells nothing
+        children.sort(key=lambda row: -float(row.top))
+    for child in children:
         yield from controls(child)
 
 

@@ -10,9 +10,10 @@ from kivy.uix.scrollview import ScrollView
 from kivy.uix.widget import Widget
 
 from app.figures import Spine, not_yet, spine
+from app.figures.along import AXIS
 from app.touch.drawing import FigureView
 from app.touch.markup import load_markup
-from app.touch.theme import Theme
+from app.touch.theme import WIDEST_LETTER, Theme, fitting
 from app.touch.widgets.buttons import SignView, TapButton
 from inspection_rules.record import Item
 from inspection_rules.words import Answer
@@ -28,7 +29,7 @@ TYPE, LINE = 13, 1.3  # sp; line height in type sizes
 
 def spine_width(page_width: float) -> float:
     """Return how wide the rope's column is on a page of this width, in pixels."""
-    return float(dp(112) if page_width < dp(700) else dp(176))
+    return float(dp(128) if page_width < dp(700) else dp(176))
 
 
 class StationButton(TapButton):
@@ -89,7 +90,7 @@ class RopeSpine(ScrollView):
         if self._item is None or self.width < dp(40):
             return
         large = self.theme.text_scale >= LARGE_TYPE and self.width < dp(BESIDE)
-        words = 3 * TYPE * self.theme.type_unit * LINE + dp(6)  # the longest name takes three lines
+        words = self._lines(large) * TYPE * self.theme.type_unit * LINE + dp(6)
         high = max(dp(64), words + (dp(SIGN + 6) if large else 0))
         # As high as the page where there is room, so that the rope reaches from end to end.
         spacing = min(max(high + dp(GAP), self.height / len(self._keys)), MOST_STEP * self.width)
@@ -130,6 +131,19 @@ class RopeSpine(ScrollView):
             self._buttons[key], self._views[key] = button, view
         self._mark()
         Clock.schedule_once(self._bring, 0)
+
+    def _lines(self, large: bool) -> int:
+        """How many lines the longest of the names takes, three at least."""
+        room = self.width - dp(18) if large else self.width * AXIS - dp(24)
+        most = 3
+        for name in self._names.values():
+            size = fitting(name, room, TYPE * self.theme.type_unit)
+            line, lines = 0.0, 1
+            for word in name.split():
+                wide = (len(word) + 1) * size * WIDEST_LETTER
+                line, lines = (line + wide, lines) if line + wide <= room + size else (wide, lines + 1)
+            most = max(most, lines)
+        return most
 
     def _mark(self) -> None:
         for key, view in self._views.items():

@@ -10,7 +10,7 @@ from app.touch.typed import PLACE_UNITS, Typed, quantity
 from app.touch.widgets.buttons import MainButton, QuietButton
 from app.touch.widgets.keypad import Keypad
 from app.touch.widgets.page import Page
-from app.touch.widgets.words import Quiet, Words
+from app.touch.widgets.words import Words
 from inspection_rules.quantity import Quantity, QuantityError
 
 WHY = "Damages that lie close together add up; those whose place is not known count as close."
@@ -39,7 +39,8 @@ class PlacePage(Page):
             if widget.parent is not None:
                 widget.parent.remove_widget(widget)
         self.pad.wide = self.wide
-        words: list[Widget] = [Words(text=self._problem or " ", bold=True), Quiet(text=WHY)]
+        # One line in the same place, so that the keys do not move under the thumb when it speaks.
+        words: list[Widget] = [Words(text=self._problem or WHY, bold=bool(self._problem), type_size=16)]
         if self.wide:
             self.pad.ids.left.add_widget(self.take)
             self.fill(self.pad, self.unknown, *words)

@@ -1,0 +1,28 @@
+"""Parts and places as they are called on deck."""
+
+from fleet import GROMMET, LANYARD, MOORING
+
+from app.touch.wording import part_name, place_name, station_name
+from inspection_rules.record import Part
+
+
+def test_fittings_of_a_kind_are_numbered_and_a_single_one_is_not() -> None:
+    assert [part_name(LANYARD, one) for one in ("F1", "F2", "F3")] == ["connector 1", "connector 2", "adjuster"]
+    assert part_name(MOORING, "F1") == "shackle"
+
+
+def test_a_fitting_stands_on_the_rope_under_its_own_name() -> None:
+    assert station_name(LANYARD, "F1", "fitting") == "connector 1"
+    assert place_name(LANYARD, "F1", "fitting") == "connector 1"
+
+
+def test_a_joint_says_where_it_lies_when_that_is_known() -> None:
+    known = GROMMET.model_copy(
+        update={"parts": (*GROMMET.parts[:1], Part.model_validate({**dict(GROMMET.parts[1]), "from_a": "3 m"}))}
+    )
+    assert place_name(GROMMET, "J", "throat") == "joint · throat"
+    assert place_name(known, "J", "throat") == "joint at 3 m · throat"
+
+
+def test_the_body_is_not_said_twice() -> None:
+    assert place_name(MOORING, "body", "body") == "body"
