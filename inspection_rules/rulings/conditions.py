@@ -53,7 +53,7 @@ def _fired(rule: Rule, condition: ConditionRule, pack: Pack, case: Case, book: R
 def _graded(condition: ConditionRule, case: Case, book: RuleBook, part: str) -> str:
     """Name the loaded limit on the extent of what was seen; empty where nothing grades it.
 
-    Only what a competent person read grades, and only a limit at least as grave as the condition itself: a
+    Only what a competent person read grades, and only a published limit at least as grave as the condition itself: a
     site or a maker may tighten, so a limit of theirs takes nothing back.
     """
     if case.inspection.by.competence not in COMPETENT:
@@ -67,7 +67,7 @@ def _graded(condition: ConditionRule, case: Case, book: RuleBook, part: str) -> 
                 if rule.limit is None or rule.limit.measure != name or rule.scope is not Scope.ITEM:
                     continue
                 mild = rule.limit.outcome.severity < condition.outcome.severity
-                if mild or rule.source.kind in ("site", "maker"):
+                if mild or rule.source.kind in ("site", "maker", "common practice"):
                     continue
                 if rule.applies.to_item(case.item) and (own is None or rule.applies.to_part(own)):
                     return rule.title.lower()
