@@ -171,10 +171,14 @@ def read_pack(data: bytes, name: str, observations: dict[str, Observation], crit
 def check_case(case: Case, book: RuleBook) -> None:
     """Check a case's readings and findings against the vocabulary.
 
+    What the item's record makes possible (a thimble to look at, a stitch) is asked of the inspection being judged
+    only: at an earlier one the item may have been another.
+
     Raises:
         CaseError: names the inspection, the observation and the remedy.
     """
     for one in case.history:
+        now = one is case.inspection
         for entry in one.entries:
             where = f"inspection {one.id}: {entry.observation}" + _of(entry.part)
             if entry.observation not in book.observations:
@@ -182,7 +186,7 @@ def check_case(case: Case, book: RuleBook) -> None:
             observation = book.observations[entry.observation]
             if observation.at and one.kind not in observation.at:
                 raise CaseError(f"{where}: this is part of {' and '.join(observation.at)} only")
-            if entry.part not in observation.parts(case.item):
+            if now and entry.part not in observation.parts(case.item):
                 raise CaseError(f"{where}: this observation is not made there on this item")
         for reading in one.readings:
             where = f"inspection {one.id}: reading {reading.observation}" + _of(reading.part)
@@ -203,13 +207,15 @@ def check_case(case: Case, book: RuleBook) -> None:
             observation = book.observations[finding.observation]
             if observation.kind != "question" and finding.seen is not Seen.NOT_EXAMINED:
                 raise CaseError(f"{where}: this is a reading; give its values, or say it could not be examined")
-            known = {condition.id for condition in observation.answers(case.item, finding.part)}
+            answers = observation.answers(case.item, finding.part) if now else observation.conditions
+            known = {condition.id for condition in answers}
             for condition in finding.conditions:
                 if condition not in known:
                     raise CaseError(
                         f"{where}: condition '{condition}' is not known; known are {', '.join(sorted(known))}"
                     )
-            if finding.seen is Seen.HIDDEN and not hidden_behind(observation, finding.part, case.item, book):
+            hidden = finding.seen is Seen.HIDDEN
+            if now and hidden and not hidden_behind(observation, finding.part, case.item, book):
                 raise CaseError(f"{where}: nothing hides this by design; answer it, or say it could not be examined")
 
 

@@ -263,3 +263,15 @@ def test_an_unknown_regime_is_refused_by_name():
 
     with pytest.raises(CaseError, match="'moon law' is not known; known are Australia, Canada Alberta, EU, Mooring,"):
         judged(case(item, before_use(item), baselines(item), regimes=["moon law"]))
+
+
+def test_what_was_seen_of_a_thimble_that_is_gone_stays_on_record():
+    item = buried_sling()
+    item["parts"][0]["thimble"] = "removable"
+    earlier = inspection(item, "before use", "2026-05-01", MATE)
+    past = baselines(item)
+    item["parts"][0]["thimble"] = "none"
+
+    judgement = judged(case(item, inspection(item, "periodic", "2026-07-01"), past, earlier=[earlier]))
+
+    assert judgement.answer is Answer.SERVICEABLE
