@@ -11,7 +11,6 @@ from app.touch import visit as visits
 from app.touch.memory import Memory, agreed, remembered
 from app.touch.visit import Visit
 from app.touch.workers import Failed, Worker
-from inspection_rules.book import shipped
 from inspection_rules.judge import judge
 from inspection_rules.judgement import Judgement
 from inspection_rules.record import Inspection, Item, Person
@@ -92,7 +91,7 @@ class Services:
             register = self.register
             drafts = tuple(draft for draft in register.drafts() if draft.inspection.item == item_id)
             item, regimes = register.item(item_id), register.regimes()
-            kinds = tuple(kind for kind in InspectionKind if walk(item, kind, regimes, shipped()))
+            kinds = tuple(kind for kind in InspectionKind if walk(item, kind, regimes, register.book()))
             return Looked(item, register.standing(item_id, on), tuple(register.judged(item_id)), drafts, kinds)
 
         self.records.do(work, done)
@@ -103,7 +102,7 @@ class Services:
         offset = now.utcoffset()
 
         def work() -> Begun:
-            register, book = self.register, shipped()
+            register, book = self.register, self.register.book()
             item = register.item(item_id)
             draft = register.draft(item_id, kind)
             steps = list(walk(item, kind, register.regimes(), book))
@@ -133,7 +132,7 @@ class Services:
         station = visit.station
 
         def work() -> tuple[Step, ...]:
-            steps = optional_steps(visit.item, visit.inspection.kind, self.register.regimes(), shipped())
+            steps = optional_steps(visit.item, visit.inspection.kind, self.register.regimes(), self.register.book())
             had = {step.key for step in visit.steps}
             here = [s for s in steps if (s.part, s.observation.station) == station.key and s.key not in had]
             return tuple(here)
@@ -165,7 +164,7 @@ class Services:
         return max(self.today(), inspection.on)
 
     def _told(self, inspection: Inspection, on: date) -> Told:
-        judgement = judge(self.register.case(inspection, on=on), shipped())
+        judgement = judge(self.register.case(inspection, on=on), self.register.book())
         return Told(judgement, self.register.standing_with(Judged(inspection=inspection, judgement=judgement), on))
 
     def discard(self, draft_id: str, done: Callable[[], None]) -> None:

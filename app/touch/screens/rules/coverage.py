@@ -11,7 +11,6 @@ from app.touch.services import Services
 from app.touch.widgets.buttons import RowButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Title, Words
-from inspection_rules.book import shipped
 from inspection_rules.coverage import Covered, coverage
 from inspection_rules.rule import Pack, Rule
 
@@ -31,7 +30,7 @@ class CoveragePage(ListedPage):
         """Set criteria and rules side by side, away from the window's thread."""
 
         def work() -> tuple[dict[str, Covered], tuple[Listed, ...]]:
-            found = coverage(shipped())
+            found = coverage(self._services.register.book())
             return {one.criterion.id: one for one in found}, tuple(_listed(one) for one in found)
 
         def done(found: tuple[dict[str, Covered], tuple[Listed, ...]]) -> None:

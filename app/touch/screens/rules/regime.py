@@ -6,7 +6,7 @@ from app import rule_words
 from app.touch.screens.rules.listed import Listed, ListedPage
 from app.touch.screens.rules.rule import RulePage
 from app.touch.services import Services
-from inspection_rules.book import RuleBook, shipped
+from inspection_rules.book import RuleBook
 from inspection_rules.rule import Pack, Rule
 
 
@@ -30,7 +30,7 @@ class RuleListPage(ListedPage):
         self.manager.push(RulePage(self._services, self._app, key))
 
     def _rows_of(self) -> tuple[Listed, ...]:
-        book = shipped()
+        book = self._services.register.book()
         found = [rule for pack in book.packs for rule in pack.rules if self.wanted(pack, rule)]
         # What must be looked at stands after what is judged: limits are what people come for.
         return tuple(listed(rule, book) for rule in sorted(found, key=lambda rule: rule.needs is not None))

@@ -9,7 +9,7 @@ from app.touch.services import Services
 from app.touch.widgets.card import Card
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Title, Words
-from inspection_rules.book import RuleBook, shipped
+from inspection_rules.book import RuleBook
 from inspection_rules.rule import Pack, Rule
 
 
@@ -22,7 +22,9 @@ class RulePage(Page):
 
     def shown(self) -> None:
         """Find the rule."""
-        self._services.records.do(lambda: _found(self._id), lambda found: self._show(*found))
+        self._services.records.do(
+            lambda: _found(self._services.register.book(), self._id), lambda found: self._show(*found)
+        )
 
     def _show(self, book: RuleBook, pack: Pack, rule: Rule) -> None:
         self.heading = rule.title
@@ -51,7 +53,6 @@ class RulePage(Page):
         self.fill(*content)
 
 
-def _found(rule_id: str) -> tuple[RuleBook, Pack, Rule]:
-    book = shipped()
+def _found(book: RuleBook, rule_id: str) -> tuple[RuleBook, Pack, Rule]:
     pack, rule = next((pack, rule) for pack in book.packs for rule in pack.rules if rule.id == rule_id)
     return book, pack, rule

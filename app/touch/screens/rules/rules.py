@@ -13,7 +13,7 @@ from app.touch.services import Services
 from app.touch.widgets.buttons import QuietButton, RowButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Title
-from inspection_rules.book import RuleBook, shipped
+from inspection_rules.book import RuleBook
 
 ALWAYS = "Common practice"
 
@@ -41,7 +41,7 @@ class RulesPage(Page):
         register = self._services.register
 
         def work() -> tuple[tuple[Known, ...], tuple[int, int]]:
-            book = shipped()
+            book = register.book()
             left_out = sum(1 for one in book.criteria.values() if one.left_out)
             return known(book, register.regimes()), (len(book.criteria), left_out)
 

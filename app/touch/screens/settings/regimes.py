@@ -9,7 +9,6 @@ from app.touch.services import Services
 from app.touch.widgets.buttons import AnswerButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Words
-from inspection_rules.book import shipped
 
 SAYS = "Tap each one that you answer to. Where several count, the strictest speaks. Common practice always counts."
 
@@ -28,7 +27,7 @@ class RegimesPage(Page):
         register = self._services.register
 
         def work() -> tuple[tuple[str, ...], tuple[str, ...]]:
-            return tuple(sorted({pack.regime for pack in shipped().packs if pack.regime})), register.regimes()
+            return tuple(sorted({pack.regime for pack in register.book().packs if pack.regime})), register.regimes()
 
         self._services.records.do(work, lambda found: self._show(*found))
 
