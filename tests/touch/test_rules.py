@@ -2,6 +2,7 @@
 
 import threading
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 from driver import Driver
@@ -117,3 +118,31 @@ def test_rules_are_put_into_words_away_from_the_windows_thread(
     ui.tap("US lifting")
     assert threads
     assert threading.get_ident() not in threads
+
+
+SITE = """
+[pack]
+id = "harbour"
+version = "1"
+title = "Harbour rules"
+regime = "Harbour"
+
+[[rule]]
+id = "harbour-effective-diameter"
+title = "Effective diameter, this harbour"
+action = "Do not use it; have a competent person examine the worst place."
+source = { document = "Harbour rules", kind = "site", verified = "none" }
+mends = "a competent look"
+limit = { measure = "effective_diameter_loss", at_most = "8 %", outcome = "hold" }
+"""
+
+
+def test_rules_that_lie_with_the_register_are_shown_with_the_others(folder: Path, drive: Callable[..., Driver]) -> None:
+    (folder / "packs").mkdir()
+    (folder / "packs" / "harbour.toml").write_text(SITE, encoding="utf-8")
+    ui = drive()
+    to_rules(ui)
+    ui.tap("Harbour")
+    ui.tap("Effective diameter, this harbour")
+    assert ui.shows("at most 8 %")
+    assert ui.shows("Set by the site itself.")
