@@ -55,7 +55,7 @@ def test_what_is_seen_elsewhere_leaves_the_girth_alone():
 # --- loss of girth at a sound place ----------------------------------------------------------------------
 
 
-def sound_girth(now, then="75 mm", *, then_state="dry", kind="bedded in", now_state="dry"):
+def sound_girth(now, then="75 mm", *, then_state="dry", kind="bedded in", now_state="dry", **study):
     """The ruling on a sound girth of today against one of an earlier record of this kind."""
     item = laid_sling()
     earlier = inspection(item, kind, "2026-02-01")
@@ -63,7 +63,7 @@ def sound_girth(now, then="75 mm", *, then_state="dry", kind="bedded in", now_st
     earlier["readings"].append(girth([then] * 3, then_state))
     one = inspection(item, "periodic", TODAY, readings={(BODY, "girth_worst"): [now] * 3})
     one["readings"] = [r for r in one["readings"] if r["observation"] != "girth_sound"]
-    one["readings"].append(girth([now] * 3, now_state))
+    one["readings"].append(girth([now] * 3, now_state) | study)
     for entry in one["readings"]:
         if entry["observation"] == "girth_worst":
             entry["moisture"] = now_state
@@ -85,6 +85,14 @@ def test_a_sound_place_that_grew_thinner_than_two_readings_differ_by_is_referred
 
     assert told.answer is answer
     assert told.door is (Door.REFER if answer is HOLD else None)
+
+
+def test_the_doubt_of_a_lost_girth_is_that_of_each_reading_in_its_own_way():
+    """73 mm ± 0.3 of a study under 75 mm ± 1.0955 by default, 16 mm rope: 0.97333 × √(0.4110² + 1.4607²) %."""
+    told = sound_girth("73 mm", u="0.3 mm", u_study="yard, May")
+
+    assert float(told.u) == pytest.approx(1.4770, abs=1e-4)
+    assert not told.from_study
 
 
 @pytest.mark.criterion("overload")
@@ -203,6 +211,13 @@ def test_yarns_are_judged_as_a_share_of_the_whole_rope_too(cut, answer):
     assert told.answer is answer
 
 
+@pytest.mark.criterion("cut-strand")
+def test_no_more_than_a_whole_strand_is_lost_however_many_yarns_are_counted():
+    told = said(read_on_body(laid_sling(), {"cut_yarns": ["15"], "strand_yarns": ["12"]}), "yarns-cut-strand-practice")
+
+    assert (told.answer, told.value) == (HOLD, 100)
+
+
 def test_cut_yarns_without_how_many_there_are_is_a_hold():
     told = said(read_on_body(laid_sling(), {"cut_yarns": ["1"]}), "yarns-cut-rope-practice")
 
@@ -271,6 +286,17 @@ def test_a_thin_place_does_not_add_up_with_lost_fibre():
     values = {"fibre_rope": ["4 %"], "girth_worst": ["69 mm"] * 3, "girth_sound": ["75 mm"] * 3}
 
     assert said(read_on_body(laid_sling(kind="line", duty="mooring"), values), "damage-combined") is None
+
+
+@pytest.mark.criterion("combined-damage")
+def test_a_stretch_in_doubt_is_held_beside_one_whose_counts_leave_no_doubt():
+    """Two places with 1 of 36 yarns cut are 56 % for sure; two of 4 % by eye, 10 m farther on, 80 % and in doubt."""
+    values = {"cut_yarns": ["1", "1"], "strand_yarns": ["12"], "fibre_rope": ["4 %", "4 %"]}
+    places = {"cut_yarns": ["1 m", "1.5 m"], "fibre_rope": ["11 m", "11.5 m"]}
+
+    told = said(read_on_body(laid_sling(kind="line", duty="mooring"), values, places), "damage-combined")
+
+    assert (told.answer, told.door, told.value) == (HOLD, Door.LOOK_AGAIN, 80)
 
 
 # --- stretch ---------------------------------------------------------------------------------------------

@@ -91,6 +91,13 @@ RULE_FAULTS: dict[str, tuple[str, str, tuple[str, ...]]] = {
         'interval = { since = ["periodic"], longest = { severe = "3 months" } }\n',
         ("interval", "'normal'"),
     ),
+    "movement watched no sooner than it holds": (
+        LIMIT,
+        'movement = { measure = "slip", watch_k = "2", hold_k = "2", steps_to_remove = 2, '
+        'action = { formula = "slip_action", times = "0.5" }, provisional = { formula = "diameters", times = "1" } }\n',
+        ("movement", "'watch_k' must be less"),
+    ),
+    "use that meets nothing": (LIMIT, 'scope = "use"\nmeets = { }\n', ("meets", "give 'chemicals'")),
     "interval of no time": (
         LIMIT,
         'interval = { since = ["periodic"], longest = { normal = "0 days" } }\n',
@@ -122,6 +129,12 @@ FILE_FAULTS: dict[str, tuple[str, str]] = {
     "rules inside the head": (GOOD.replace('version = "1"', 'version = "1"\nrules = []'), "[pack]"),
     "id used twice": (GOOD + RULE + LIMIT, "rule short-tail: the id is used twice"),
     "rule without an id": (GOOD.replace('id = "short-tail"\n', ""), "rule number 1: id"),
+    "rule that says what is covered": (
+        HEAD
+        + RULE.replace('splice = ["tucked eye"]', 'part = ["termination"]')
+        + 'needs = { inspection = ["periodic"], observations = ["tag"], covers = true }\n',
+        "only the packs that ship say what the rules cover",
+    ),
     "id of a pack that is loaded": (GOOD.replace('id = "harbour"', 'id = "us-lifting"'), "'us-lifting' is taken"),
 }
 

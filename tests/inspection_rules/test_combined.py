@@ -109,6 +109,15 @@ def test_damages_known_to_lie_farther_apart_than_a_metre_do_not_add_up(second, a
     assert told.answer is answer
 
 
+@pytest.mark.criterion("combined-damage")
+def test_a_damage_just_inside_its_own_limit_does_not_add_up_with_one_far_away():
+    """4.9 of 5 mm alone would be 98 %, and 2 m farther on there is another."""
+    told = combined(at(["4.9 mm"], ["1 m"]), at(["1 mm"], ["3 m"]))
+
+    assert told.answer is Answer.SERVICEABLE
+    assert told.sentence == "No two damages lie within 1 m of each other."
+
+
 def test_a_damage_of_unknown_place_counts_with_every_other_but_does_not_bring_those_together():
     """40 % at 0.5 m, 40 % at 3 m and 64 % somewhere: the worst that can lie together is 104 %, not 144 %."""
     told = combined(at(["2 mm", "2 mm"], ["0.5 m", "3 m"]), at(["4 mm"]))

@@ -49,6 +49,26 @@ def test_a_default_uncertainty_says_so_and_prints_no_probability():
     assert "%" not in told.sentence.split("good to")[1]
 
 
+def test_too_near_to_be_sure_asks_for_the_reading_again():
+    assert thinner("70 mm").action == "Do not use it; make the reading again."
+
+
+def test_a_number_beyond_a_most_is_said_to_be_over_it():
+    """67 of 75 mm is 10.667 % less."""
+    assert thinner("67 mm").sentence.startswith("10.7 %, limit at most 10 %; ")
+    assert "0.7 points over" in thinner("67 mm").sentence
+
+
+def test_a_number_below_a_least_is_said_to_be_short_of_it():
+    item = laid_sling()
+    look = inspection(item, "periodic", TODAY, readings={("A", "tail"): ["90 mm"]})
+
+    told = ruling(judged(case(item, look)), "tail-projection").sentence
+
+    assert told.startswith("90 mm, limit at least 96 mm (6 × nominal diameter")
+    assert ". 6 mm short" in told
+
+
 def test_girths_read_once_are_not_judged_but_asked_for_again():
     item = buried_sling()
     look = inspection(item, "periodic", TODAY, readings={("body", "girth_worst"): ["75 mm"]})

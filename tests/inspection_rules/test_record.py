@@ -108,6 +108,23 @@ def test_spliced_rope_without_a_size_is_refused() -> None:
     assert "needs its nominal 'diameter' or 'circumference'" in refusal(Item, item)
 
 
+@pytest.mark.parametrize("circumference", ["72 mm", "89 mm", "58 mm"])
+def test_rope_may_have_both_its_sizes(circumference: str) -> None:
+    """24 mm is 72 mm round by the trade's three to one, give or take a quarter of the smaller of the two."""
+    assert Item.model_validate(pendant_case()["item"] | {"circumference": circumference}).circumference is not None
+
+
+@pytest.mark.parametrize("circumference", ["91 mm", "57 mm"])
+def test_two_sizes_that_are_not_of_one_rope_are_refused(circumference: str) -> None:
+    item = pendant_case()["item"] | {"circumference": circumference}
+    assert "not of one rope" in refusal(Item, item)
+
+
+@pytest.mark.parametrize("part", [{"kind": "fitting"}, {"kind": "body", "fitting": "thimble"}])
+def test_a_fitting_says_what_it_is_and_nothing_else_does(part: Json) -> None:
+    assert "a fitting needs 'fitting'" in refusal(Part, {"id": "F"} | part)
+
+
 def test_termination_without_an_end_is_refused() -> None:
     assert "its 'end', A or B" in refusal(Part, {"id": "A", "kind": "termination", "splice": "buried eye"})
 

@@ -258,5 +258,9 @@ def test_a_tag_without_a_certificate_is_told_to_be_taken_on_its_makers_word():
     assert len(noted) == 1
 
 
+def test_a_use_that_names_no_load_is_told_nothing_of_a_load():
+    assert judged(rope_sling(legs=4), {"moisture": "dry"}).advisories == ()
+
+
 def test_the_worst_of_a_use_never_reads_serviceable():
     assert all(one.answer is Answer.HOLD for one in judged(rope_sling(), RUINOUS, *REGIMES).not_for_this_use)

@@ -91,6 +91,28 @@ def test_camera_height_and_tilt_of_the_worked_example_are_found_again() -> None:
     assert abs(seen.stretch) < 1e-5
 
 
+def test_a_photographed_rope_is_corrected_along_its_top_when_its_diameter_and_the_distance_are_given() -> None:
+    """The camera stands 310 mm from the card's plane: 24 mm nearer a length looks 8.4 % too long, 310 over 286."""
+    path = [project(0, 80, -24), project(100, 80, -24)]
+    height = view(homography(CARD_PX, [(0, 0), (85.6, 0), (85.6, 53.98), (0, 53.98)]), 3000, (2000, 1500)).height
+
+    found = photo_length(PICTURE, CARD_PX, ID1_MM, path, camera_mm=height, rope_mm=24)
+
+    assert found.length_mm == pytest.approx(100, abs=0.01)
+    assert not any("Not corrected" in warning for warning in found.warnings)
+
+
+def test_a_photographed_length_that_cannot_be_corrected_says_so() -> None:
+    found = photo_length(PICTURE, CARD_PX, ID1_MM, [project(0, 80), project(100, 80)], rope_mm=24)
+    assert any("Not corrected" in warning for warning in found.warnings)
+
+
+@pytest.mark.parametrize(("camera", "rope"), [(48.0, 24.0), (300.0, 0.0)])
+def test_a_camera_as_near_as_two_diameters_or_a_rope_of_no_size_is_refused(camera: float, rope: float) -> None:
+    with pytest.raises(PhotoRefusedError, match="two rope diameters"):
+        photo_length(PICTURE, CARD_PX, ID1_MM, [(2326.40, 1536.58), (2537.24, 1569.15)], camera_mm=camera, rope_mm=rope)
+
+
 @pytest.mark.parametrize(("to", "percent"), [((50.0, 0.0), 2.2), ((0.0, 50.0), 3.6)])
 def test_clicking_inside_rounded_corners_errs_by_the_published_part(to: tuple[float, float], percent: float) -> None:
     # r (1 - 1/√2) = 0.931 mm on each axis with r = 3.18 mm; ISO/IEC 7810, secondary.

@@ -5,7 +5,13 @@ from fractions import Fraction
 
 import pytest
 
-from inspection_rules.measures.size import TRADE_SIZES_IN, diameter_from_girth, fid_length, nominal_diameter
+from inspection_rules.measures.size import (
+    TRADE_SIZES_IN,
+    diameter_from_girth,
+    fid_length,
+    nominal_circumference,
+    nominal_diameter,
+)
 from inspection_rules.quantity import parse
 from inspection_rules.record import Item
 
@@ -25,6 +31,17 @@ def test_nominal_circumference_converts_by_the_trade_table(circumference, diamet
     item = Item.model_validate({k: v for k, v in buried_sling(circumference=circumference).items() if k != "diameter"})
 
     assert nominal_diameter(item) == Fraction(diameter) * Fraction("25.4")
+
+
+@pytest.mark.parametrize(
+    ("given", "other", "of"), [("4 in", "4/3", nominal_diameter), ("4 in", "12", nominal_circumference)]
+)
+def test_a_size_between_those_of_the_table_converts_by_three(given, other, of):
+    """The table's own convention; no table has 4 in of either, 33.87 mm and 304.8 mm."""
+    size = {"circumference": given, "diameter": None} if of is nominal_diameter else {"diameter": given}
+    item = Item.model_validate(buried_sling(**size))
+
+    assert of(item) == Fraction(other) * Fraction("25.4")
 
 
 def test_nominal_circumference_is_never_pi_times_the_diameter():
