@@ -54,7 +54,7 @@ from .strategies import (
     sound_cases,
 )
 
-many = settings(max_examples=150)
+many = settings(max_examples=80)
 
 HOLD = RANK[Answer.HOLD]
 
