@@ -30,6 +30,10 @@ source = { document = "Harbour rules", kind = "site", verified = "none" }
 applies = { splice = ["tucked eye"], tails_buried = true }
 """
 LIMIT = 'limit = { measure = "tail", at_least = "80 mm", outcome = "hold" }\n'
+CONFIRMED = (
+    'movement = {{ measure = "slip", watch_k = "1.5", hold_k = "2", steps_to_remove = 2, confirmed = [{}], '
+    'action = {{ formula = "slip_action", times = "0.5" }}, provisional = {{ formula = "diameters", times = "1" }} }}\n'
+)
 GOOD = HEAD + RULE + LIMIT
 
 
@@ -97,6 +101,16 @@ RULE_FAULTS: dict[str, tuple[str, str, tuple[str, ...]]] = {
         'action = { formula = "slip_action", times = "0.5" }, provisional = { formula = "diameters", times = "1" } }\n',
         ("movement", "'watch_k' must be less"),
     ),
+    "confirmed by as little when it was read less": (
+        LIMIT,
+        CONFIRMED.format('{ readings = 4, k = "2.7" }, { readings = 2, k = "2.6" }'),
+        ("movement", "from most readings to fewest"),
+    ),
+    "confirmed by the fewest readings first": (
+        LIMIT,
+        CONFIRMED.format('{ readings = 2, k = "2.7" }, { readings = 4, k = "4" }'),
+        ("movement", "from most readings to fewest"),
+    ),
     "use that meets nothing": (LIMIT, 'scope = "use"\nmeets = { }\n', ("meets", "give 'chemicals'")),
     "interval of no time": (
         LIMIT,
@@ -117,6 +131,13 @@ def test_wrong_rule_is_refused_naming_file_rule_and_field(
     assert said.startswith("harbour.toml: rule short-tail: ")
     assert all(name in said for name in named)
     assert said.isprintable()
+
+
+@pytest.mark.parametrize("left_out", ['action = "Do not use it."\n', 'fires = "The tail is short."\n'])
+def test_condition_without_its_sentence_or_what_to_do_then_is_refused(left_out: str, tmp_path: Path) -> None:
+    condition = 'condition = { observation = "tag", when = ["unreadable"], outcome = "hold" }\n'
+    with pytest.raises(PackError, match="'condition' needs 'fires' and 'action'"):
+        offered(HEAD + RULE.replace(left_out, "") + condition, tmp_path)
 
 
 FILE_FAULTS: dict[str, tuple[str, str]] = {

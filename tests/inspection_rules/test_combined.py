@@ -60,7 +60,10 @@ def test_damages_each_inside_their_limit_that_add_up_to_more_than_one_remove():
 @pytest.mark.criterion("combined-damage")
 def test_damages_that_equal_one_limit_together_remove():
     """2.5 of 5 mm and 3.125 of 6.25 mm: 50 % and 50 %."""
-    assert combined(at(["2.5 mm"]), at(["3.125 mm"])).answer is Answer.REMOVE
+    told = combined(at(["2.5 mm"]), at(["3.125 mm"]))
+
+    assert told.answer is Answer.REMOVE
+    assert (told.margin, told.probability) == (0, 0)
 
 
 @pytest.mark.criterion("combined-damage")

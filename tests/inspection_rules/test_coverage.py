@@ -9,6 +9,11 @@ def test_every_criterion_has_a_rule_or_the_reason_why_it_has_none():
         assert bool(one.rules) is not bool(one.criterion.left_out), one.criterion.id
 
 
+def test_every_criterion_of_the_file_is_listed_in_its_order():
+    assert [one.criterion.id for one in coverage(shipped())] == list(shipped().criteria)
+    assert {"cut-strand", "throat-angle", "combined-damage"} <= set(shipped().criteria)
+
+
 def test_a_rule_of_a_regime_names_the_criterion_it_applies():
     nameless = [rule.id for pack in shipped().packs if pack.regime for rule in pack.rules if not rule.criterion]
     assert nameless == []

@@ -51,6 +51,27 @@ def test_what_could_not_be_examined_holds_even_where_the_inspection_did_not_need
     assert (judgement.answer, judgement.door) == (Answer.HOLD, Door.LOOK_AGAIN)
 
 
+def test_what_was_needed_and_could_not_be_examined_is_held_once():
+    item = buried_sling()
+    look = periodic(item, without=(("A", "throat_entry"),))
+    look["findings"].append(
+        {"observation": "throat_entry", "part": "A", "seen": "could not be examined", "reason": "iced over"}
+    )
+
+    told = [r for r in judged(case(item, look)).rulings if (r.part, r.observation) == ("A", "throat_entry")]
+
+    assert [(r.answer, r.title) for r in told] == [(Answer.HOLD, "Not examined")]
+
+
+def test_a_record_of_making_one_end_misses_nothing_of_the_other():
+    item = buried_sling()
+    made = inspection(item, "as made", "2026-01-05")
+    for entries in ("readings", "findings"):
+        made[entries] = [one for one in made[entries] if one["part"] == "A"]
+
+    assert judged(case(item, made, past=[])).missing == ()
+
+
 def test_what_design_hides_passes_only_with_what_stands_in_for_it():
     item = buried_sling()
     for eye in (item["parts"][0], item["parts"][2]):
@@ -125,6 +146,7 @@ def test_a_splice_without_its_own_bury_on_record_is_referred_and_gets_no_rule_of
     told = ruling(judged(case(item, before_use(item))), "remaining-bury")
 
     assert (told.answer, told.door, told.limit) == (Answer.HOLD, Door.REFER, None)
+    assert told.observation == "bury"
 
 
 def test_an_overdue_examination_holds_and_making_it_lifts_the_hold():
@@ -173,6 +195,18 @@ def test_a_pin_without_the_eyes_length_is_not_for_this_use():
     assert judgement.not_for_this_use
 
 
+def test_an_eye_that_no_rule_judges_on_a_pin_is_not_passed_by_the_one_at_the_other_end():
+    item = laid_sling()
+    item["parts"][2]["splice"] = "sewn eye"
+    use = {"pin_diameter": "50 mm", "eye_length": "400 mm"}
+
+    judgement = judged(case(item, before_use(item), use=use, regimes=[]))
+
+    assert [(r.part, r.sentence) for r in judgement.not_for_this_use] == [
+        ("B", "No loaded rule judges a sewn eye on a pin.")
+    ]
+
+
 def test_what_is_said_of_the_use_and_no_rule_judges_is_not_passed_over():
     item = laid_sling()
 
@@ -217,6 +251,19 @@ def test_two_marks_read_as_distances_stand_in_for_the_offset():
         )
 
     assert not judged(case(item, look)).missing
+
+
+def test_two_marks_read_in_different_states_are_read_again():
+    item = buried_sling()
+    look = periodic(item, without=(("A", "mark_offset"),))
+    for name, state in (("mark_tail", "dry"), ("mark_standing", "wet")):
+        entry = {"observation": name, "part": "A", "values": ["48 mm", "48 mm"], "method": "tape", **HOW}
+        look["readings"].append(entry | {"moisture": state})
+
+    told = ruling(judged(case(item, look)), "slip")
+
+    assert (told.answer, told.door, told.value) == (Answer.HOLD, Door.LOOK_AGAIN, None)
+    assert told.sentence == "The two marks were read in different states; read both in one."
 
 
 def test_a_reading_in_the_wrong_unit_is_refused_with_its_place():

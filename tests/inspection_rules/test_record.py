@@ -108,7 +108,7 @@ def test_spliced_rope_without_a_size_is_refused() -> None:
     assert "needs its nominal 'diameter' or 'circumference'" in refusal(Item, item)
 
 
-@pytest.mark.parametrize("circumference", ["72 mm", "89 mm", "58 mm"])
+@pytest.mark.parametrize("circumference", ["72 mm", "89 mm", "57.6 mm"])
 def test_rope_may_have_both_its_sizes(circumference: str) -> None:
     """24 mm is 72 mm round by the trade's three to one, give or take a quarter of the smaller of the two."""
     assert Item.model_validate(pendant_case()["item"] | {"circumference": circumference}).circumference is not None
@@ -127,6 +127,10 @@ def test_a_fitting_says_what_it_is_and_nothing_else_does(part: Json) -> None:
 
 def test_termination_without_an_end_is_refused() -> None:
     assert "its 'end', A or B" in refusal(Part, {"id": "A", "kind": "termination", "splice": "buried eye"})
+
+
+def test_termination_without_a_splice_is_refused() -> None:
+    assert "a termination needs its 'splice'" in refusal(Part, {"id": "A", "kind": "termination", "end": "A"})
 
 
 def test_body_with_a_splice_is_refused() -> None:

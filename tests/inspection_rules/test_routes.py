@@ -59,6 +59,13 @@ def test_each_route_reckons_slip_with_its_own_sign(name, now, slip):
     assert said(name, now).value == slip
 
 
+@pytest.mark.parametrize(
+    ("now", "begins"), [("800 mm", "0 mm by "), ("803 mm", "3 mm out by "), ("797 mm", "3 mm in by ")]
+)
+def test_a_slip_is_said_as_out_or_in_and_none_as_nothing(now, begins):
+    assert said(PERIMETER, now).sentence.startswith(begins)
+
+
 def test_marks_that_moved_where_the_eye_did_not_grow_are_doubted_too():
     told = said(PERIMETER, "800 mm", marks="20 mm")
 

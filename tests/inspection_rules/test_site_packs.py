@@ -69,6 +69,11 @@ LOOSER: dict[str, tuple[str, str, str]] = {
         girth('at_most = "12 %"', "remove"),
         "limit.at_most: '12 %'",
     ),
+    "graded by its extent": (
+        surface("torn", "hold"),
+        surface("torn", "hold").replace(" }", ', graded_by = ["effective_diameter_loss"] }'),
+        "condition.graded_by: its extent would decide, where the other asks for none",
+    ),
     "lower bound": (
         tail('at_least = "80 mm"'),
         tail('at_least = "7 cm"'),

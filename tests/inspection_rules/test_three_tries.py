@@ -57,6 +57,20 @@ def test_a_clear_reading_by_itself_passes():
     assert said(look(0, CLEAR)).answer is Answer.SERVICEABLE
 
 
+def test_of_two_tries_the_better_reading_counts_for_more():
+    """97 ± 1.5811 and 98 ± 1 mm, by 1/u²: (0.4 × 97 + 98) / 1.4 = 97.71, which is not yet 2 mm inside 96."""
+    better = look(0, 98.0)
+    readings = tuple(
+        r.model_copy(update={"u": Quantity("1 mm", Fraction(1), "mm"), "u_study": "yard, May"})
+        if (r.part, r.observation) == ("A", "tail") else r
+        for r in better.readings
+    )  # fmt: skip
+    told = said(better.model_copy(update={"readings": readings}), look(3, DOUBT))
+
+    assert told.answer is Answer.HOLD
+    assert "the mean, 97.7, is not yet far enough inside" in told.sentence
+
+
 def test_a_clear_reading_after_a_doubt_is_held_until_the_mean_of_both_is_clear():
     told = said(look(0, CLEAR), look(3, DOUBT))
 

@@ -39,3 +39,43 @@ def test_slack_rope_is_read_half_as_well_by_default_and_by_study() -> None:
     assert (taut.repeat, taut.fixed) == (pytest.approx(1.131, abs=1e-3), pytest.approx(1.508, abs=1e-3))
     assert (slack.repeat, slack.fixed) == (pytest.approx(2.262, abs=1e-3), pytest.approx(3.016, abs=1e-3))
     assert good("girth_sound", "75 mm", tension="slack", u="0.6 mm", u_study="yard, May").fixed == pytest.approx(1.2)
+
+
+DEFAULTS = {
+    # observation, method: what repeats and what does not, mm on 24 mm rope; common practice, no source
+    ("girth_sound", "girth tape"): (1.131, 1.508),
+    ("caliper_widest", "caliper"): (0.36, 0.48),
+    ("eye_length", "tape"): (3, 4),
+    ("mark_offset", "tape"): (1.5, 0.72),
+    ("mark_offset", "photograph"): (2.25, 1.08),
+    ("mark_tail", "tape"): (1.5, 1.92),
+    ("mark_standing", "photograph"): (2.25, 2.88),
+    ("edge_cut", "tape"): (0, 0.5),
+    ("warp_width", "photograph"): (0, 1.5),
+    ("hook_throat", "caliper"): (0, 0.3),
+    ("tip_step", "felt by hand"): (24, 24),
+    ("bury_feel", "felt by hand"): (0, 24),
+    ("bury", "tape on the laid-out tail"): (0, 3),
+    ("fibre_rope", "by eye"): (0, 3),
+    ("tail", "tape"): (1.5, 0.5),
+    ("tail", "photograph"): (2.25, 0.5),
+    ("tucks", "counted"): (0, 0),
+}
+
+
+@pytest.mark.parametrize(("read", "expected"), DEFAULTS.items(), ids=map(" by ".join, DEFAULTS))
+def test_each_way_of_reading_is_as_good_as_common_practice_takes_it_to_be(
+    read: tuple[str, str], expected: tuple[float, float]
+) -> None:
+    found = good(read[0], "75 mm", method=read[1])
+
+    assert (found.repeat, found.fixed) == (pytest.approx(expected[0], abs=1e-3), pytest.approx(expected[1], abs=1e-3))
+    assert found.source == "default, common practice, no study"
+
+
+@pytest.mark.parametrize(("size", "repeat", "fixed"), [(4, 5, 5), (24, 24, 24)])
+def test_a_tip_is_never_felt_better_than_to_five_millimetres(size: int, repeat: float, fixed: float) -> None:
+    raw = {"observation": "tip_step", "part": "A", "values": ["75 mm"], "method": "felt by hand"}
+    found = spread(Reading.model_validate({**raw, "tension": "hand-taut", "moisture": "dry"}), Fraction(size), "mm")
+
+    assert (found.repeat, found.fixed) == (repeat, fixed)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from inspection_rules.words import Answer, Chemical, Fibre
+from inspection_rules.words import Answer, Chemical, Door, Fibre
 
 from .building import case, inspection, laid_sling
 from .building import judged as judged_case
@@ -193,6 +193,12 @@ def test_a_lift_is_refused_until_all_of_it_is_known(item, use, says, regimes):
     told = [one for one in judgement.not_for_this_use if says in one.sentence]
     assert told
     assert all(one.action == "Not for this use until that is known." for one in told)
+
+
+def test_a_tag_that_gives_no_load_is_for_a_competent_person_and_not_for_another_reading():
+    item = {key: value for key, value in rope_sling().items() if key != "working_load_limit"}
+    told = [one for one in judged(item, LIFT).not_for_this_use if "limit is not on record" in one.sentence]
+    assert {one.door for one in told} == {Door.REFER}
 
 
 @pytest.mark.criterion("working-load")

@@ -49,6 +49,17 @@ def test_what_is_not_needed_may_be_added():
     assert {"mark_offset", "throat_entry", "girth_worst"} <= may
 
 
+def test_what_is_read_only_when_a_splice_is_made_is_not_offered_before_use():
+    item = Item.model_validate(buried_sling())
+    before, made = (
+        {s.observation.id for s in optional_steps(item, kind, (), shipped())}
+        for kind in (InspectionKind.BEFORE_USE, InspectionKind.AS_MADE)
+    )
+
+    assert {"laid_out", "passes", "picks_between"} & before == set()
+    assert {"hook_throat", "fitting_thickness", "edge_cut"} & made == set()  # it has neither a fitting nor a web
+
+
 def test_the_first_open_step_is_the_first_without_an_answer():
     raw = inspection(buried_sling(), "before use", "2026-03-02", without=(("A", "lock_stitching"), ("B", "marks")))
     todo = steps(buried_sling())

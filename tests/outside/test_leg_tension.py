@@ -50,6 +50,19 @@ def test_manila_bridles_are_the_single_leg_times_the_sine(single, angle, bridle)
     assert tension(bridle, 2, angle) == pytest.approx(single, rel=0.019)
 
 
+@pytest.mark.criterion("working-load")
+@pytest.mark.parametrize(("straight", "kn"), [("15 kN", 15), ("25 kN", 20)])
+def test_where_a_tag_says_a_straight_pull_twice_the_less_counts(straight, kn):
+    item = rope_sling(rated=[{"hitch": "straight", "force": straight}])
+    assert rulings(item, {"load": "5 kN", "hitch": "straight"}, "US lifting")["leg-tension"].limit == kn
+
+
+def test_a_tag_that_gives_a_straight_pull_and_no_working_load_limit_is_taken_at_its_word():
+    item = rope_sling(rated=[{"hitch": "straight", "force": "15 kN"}])
+    del item["working_load_limit"]
+    assert rulings(item, {"load": "5 kN", "hitch": "straight"}, "US lifting")["leg-tension"].limit == 15
+
+
 # --- angle near the vertical, and flat legs ---
 
 

@@ -102,6 +102,35 @@ def test_a_photographed_rope_is_corrected_along_its_top_when_its_diameter_and_th
     assert not any("Not corrected" in warning for warning in found.warnings)
 
 
+def test_a_width_photographed_from_above_is_corrected_across_the_rope() -> None:
+    """25.0232 mm on the card's plane, 300 mm below the camera, is 24.0214 mm of rope: 25.0232 × 300 / 312.5116."""
+
+    def above(x: float, y: float) -> tuple[float, float]:
+        return 3000 * (x - 40) / 300 + 2000, 3000 * (y - 40) / 300 + 1500
+
+    corners = [above(*xy) for xy in ((0, 0), (85.6, 0), (85.6, 53.98), (0, 53.98))]
+    path = [above(10, 70), above(35.0232, 70)]
+    flat, found = (
+        photo_length(PICTURE, corners, ID1_MM, path, camera_mm=z, rope_mm=24, across=True) for z in (None, 300)
+    )
+
+    assert flat.length_mm == pytest.approx(25.0232, abs=1e-4)
+    assert found.length_mm == pytest.approx(24.0214, abs=1e-4)
+    # The distance is known to a tenth, and a rope is widest at half its 24 mm: 0.1 × 12 / 300 is 0.4 %.
+    assert found.u_mm == pytest.approx(math.hypot(flat.u_mm * 0.95997, 24.0214 * 0.004), abs=1e-4)
+
+
+def test_a_card_in_a_picture_without_its_focal_length_is_measured_all_the_same() -> None:
+    found = photo_length(Photo(4000, 3000, None), CARD_PX, ID1_MM, [(2326.40, 1536.58), (2537.24, 1569.15)])
+    assert found.length_mm == pytest.approx(24.000, abs=0.002)
+
+
+def test_a_plane_that_is_seen_edge_on_cannot_be_taken_back() -> None:
+    """The third row is the first again: nothing tells the two apart."""
+    with pytest.raises(PlaneError, match="edge on"):
+        inverse((1, 2, 3, 4, 6, 7, 1, 2, 3))
+
+
 def test_a_photographed_length_that_cannot_be_corrected_says_so() -> None:
     found = photo_length(PICTURE, CARD_PX, ID1_MM, [project(0, 80), project(100, 80)], rope_mm=24)
     assert any("Not corrected" in warning for warning in found.warnings)

@@ -32,6 +32,18 @@ def test_throat_angle_from_the_inside_length_of_the_eye_laid_flat(length, angle)
     assert round(from_flat_eye(length, 1)) == angle
 
 
+def test_the_doubt_of_a_throat_angle_is_that_of_the_eye_and_of_the_pin_together():
+    """Eye 500 ± 5 mm, pin 100 ± 1 mm: 1 % each, together 2.33 % to be sure: 13.7245°, and 14.1219° (solved anew)."""
+    item = buried_sling()
+    use = {"pin_diameter": "100 mm", "eye_length": "500 mm"}
+
+    judgement = judged(case(item, inspection(item, "periodic", "2026-07-01"), use=use))
+
+    told = next(r for r in judgement.for_this_use if r.measure == "throat_angle")
+    assert float(told.value) == pytest.approx(13.7245, abs=1e-4)
+    assert float(told.u) == pytest.approx(0.2416, abs=1e-4)
+
+
 @pytest.mark.parametrize("length", [1.7, 1.9132, 2.4, 3.0, 6.0])
 def test_the_three_definitions_describe_one_eye(length):
     """Converted: from the flat eye's angle, the other two lengths give the same angle back."""

@@ -47,6 +47,25 @@ def test_each_counted_part_carries_its_share(use, kn):
     assert float(carried(use).value) == pytest.approx(kn, abs=1e-6)
 
 
+@pytest.mark.parametrize(
+    ("use", "how"),
+    [
+        (lift(1, None), "60 kN on 1 leg straight down"),
+        (lift(2, "60° from vertical"), "60 kN on 2 legs 60° from vertical"),
+        (lift(4, "90° from horizontal"), "60 kN on 4 legs 90° from horizontal, 3 parts counted"),
+        (lift(2, "90° from horizontal", "basket"), "60 kN on 2 baskets 90° from horizontal, 4 parts counted"),
+        (lift(1, "90° from horizontal", "choker"), "60 kN on 1 choker leg 90° from horizontal"),
+    ],
+)
+def test_how_it_was_reckoned_is_said_with_the_parts_that_were_counted(use, how):
+    assert carried(use).how == how
+
+
+def test_the_doubt_of_a_tension_is_that_of_the_load_and_of_the_angle_together():
+    """34.641 kN: 2 % of it, and what 1.645 × 2° flatter adds, 35.889 kN in all, over 1.645."""
+    assert carried(lift(2, "60° from horizontal")).u == pytest.approx(1.0275, abs=1e-4)
+
+
 def test_a_stiff_load_on_four_legs_is_reckoned_on_two_of_them():
     found = leg_tension_on_two(made(lift(4, "90° from horizontal")), "")
     assert isinstance(found, Measured)
