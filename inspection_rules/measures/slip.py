@@ -17,7 +17,7 @@ from fractions import Fraction
 from inspection_rules.case import Case
 from inspection_rules.measures.offset import Offset, offset_at
 from inspection_rules.measures.size import nominal_diameter
-from inspection_rules.measures.track import BEDDED, as_judged, is_baseline
+from inspection_rules.measures.track import as_judged, baseline_offsets, is_baseline
 from inspection_rules.quantity import Measured, NotMeasured
 from inspection_rules.uncertainty import scattered
 from inspection_rules.words import InspectionKind, Moisture, Tension
@@ -59,11 +59,7 @@ def settling(case: Case, part: str) -> Measured | NotMeasured:
 def settled_by(case: Case, part: str) -> Fraction | None:
     """Return how far the tail had come out when the first bedded-in record was made, mm; None where not comparable."""
     made = _latest(case, part, InspectionKind.AS_MADE)
-    bedded = [
-        offset
-        for one in case.since_made(part)
-        if is_baseline(one, BEDDED) and (offset := offset_at(one, part, case.item)) is not None
-    ]
+    bedded = baseline_offsets(case, part)
     if made is None or not bedded or bedded[0].state != made.state:
         return None
     return bedded[0].value - made.value
@@ -71,16 +67,15 @@ def settled_by(case: Case, part: str) -> Fraction | None:
 
 def earlier_baseline(case: Case, part: str) -> Offset | None:
     """Return the bedded-in or as-found offset that stood before the inspection being judged."""
-    past = [one for one in case.since_made(part) if one is not case.inspection and is_baseline(one, BEDDED)]
-    found = [offset for one in past if (offset := offset_at(one, part, case.item)) is not None]
-    return found[-1] if found else None
+    past = [one for one in baseline_offsets(case, part) if one.inspection is not case.inspection]
+    return past[-1] if past else None
 
 
 def reference(case: Case, part: str) -> tuple[Offset | None, str]:
     """Return the offset slip is reckoned from, and its name: bedded in, else as found, else as made."""
-    bedded = _latest(case, part, *BEDDED)
-    if bedded is not None:
-        return bedded, bedded.inspection.kind.value
+    bedded = baseline_offsets(case, part)
+    if bedded:
+        return bedded[-1], bedded[-1].inspection.kind.value
     made = _latest(case, part, InspectionKind.AS_MADE)
     return (made, "as made, not bedded in yet") if made is not None else (None, "")
 
@@ -92,8 +87,8 @@ def last_read(case: Case, part: str) -> date | None:
 
 
 def is_bedded(case: Case, part: str) -> bool:
-    """Whether a bedded-in or as-found baseline of the marks exists after the splice was last made."""
-    return _latest(case, part, *BEDDED) is not None
+    """Whether a bedded-in or as-found baseline that slip may be reckoned from exists after it was last made."""
+    return bool(baseline_offsets(case, part))
 
 
 def in_words(state: tuple[Tension, Moisture]) -> str:

@@ -60,7 +60,7 @@ class Track:
         steps: how many times movement was confirmed since the splice was made, the present visit included.
         out, u_out: how far the tail has come out, mm, and its standard uncertainty: the sum of the confirmed
             movements, or what the baselines themselves have moved by, beyond what readings differ by.
-        comparable: whether all baselines since the splice was made were read in one state.
+        comparable: whether the latest bedded-in or as-found record of the marks is one that slip may be reckoned from.
         moved_now: what the present offset shows against the baseline or the last confirmed value.
         back_now: the same on the other side of either.
         threshold_u: the standard uncertainty movement is judged with (see `movement_u`), mm.
@@ -101,6 +101,28 @@ def is_baseline(visit: Inspection, kinds: tuple[InspectionKind, ...]) -> bool:
     return visit.kind in kinds and visit.by.competence in COMPETENT
 
 
+def baseline_offsets(case: Case, part: str) -> tuple[Offset, ...]:
+    """Return the bedded-in and as-found offsets that slip may be reckoned from, oldest first.
+
+    One read in another state than the record before it (as made, or the baseline that stood) tells nothing of how far
+    the tail had come out by then, so it is no baseline: what came out would be hidden in it. Nor is a bedded-in record
+    of a splice whose marks were never read before.
+    """
+    before: Offset | None = None
+    found = []
+    for visit in case.since_made(part):
+        kind = visit.kind
+        offset = offset_at(visit, part, case.item) if is_baseline(visit, (InspectionKind.AS_MADE, *BEDDED)) else None
+        if offset is None:
+            continue
+        if kind is InspectionKind.AS_MADE:
+            before = offset
+        elif (before is None and kind is InspectionKind.AS_FOUND) or (before and before.state == offset.state):
+            before = offset
+            found.append(offset)
+    return tuple(found)
+
+
 def as_judged(case: Case, part: str) -> Offset | None:
     """Return the present offset, averaged with the reading before where that left a doubt a few days ago."""
     return next((one.offset for one in _followed(case, part, STANDARD) if one.visit is case.inspection), None)
@@ -117,6 +139,7 @@ def track(case: Case, part: str, threshold: Threshold = STANDARD) -> Track:
     first: Offset | None = None
     made: Offset | None = None
     comparable = True
+    usable = _usable(case, part)
     steps, out, variance = 0, Fraction(0), 0.0
     moved = back = Motion.NONE
     for one in _followed(case, part, threshold):
@@ -131,12 +154,13 @@ def track(case: Case, part: str, threshold: Threshold = STANDARD) -> Track:
                 # What it settled by on bedding in has left the bury too.
                 out = max(out, offset.value - made.value)
         if is_baseline(one.visit, BEDDED):
+            comparable = one.visit.id in usable
+        if one.visit.id in usable:
             first = first or offset
-            comparable = comparable and offset.state == first.state
             drift = offset.value - first.value
             # What a baseline was read from may be one reading: it stands as if it had been repeated.
             sure = motion(drift, max(offset.n, 2), u, threshold) is Motion.CONFIRMED
-            if comparable and sure and drift > out:
+            if sure and drift > out:
                 out, variance = drift, offset.u**2 + first.u**2
         if one.visit is case.inspection:
             moved, back = max(one.moved, one.from_base[0]), max(one.back, one.from_base[1])
@@ -164,9 +188,10 @@ def _followed(case: Case, part: str, threshold: Threshold) -> Iterator[_Followed
     anchor: Offset | None = None
     base: Offset | None = None
     doubtful: Offset | None = None
+    usable = _usable(case, part)
     for visit in case.since_made(part):
         offset = offset_at(visit, part, case.item)
-        sets = is_baseline(visit, BEDDED)
+        sets = visit.id in usable
         if offset is None:
             continue
         if not sets and visit is not case.inspection and _scattered(visit, part, d):
@@ -181,6 +206,11 @@ def _followed(case: Case, part: str, threshold: Threshold) -> Iterator[_Followed
         doubtful = offset if in_doubt else None
         if sets or moved is Motion.CONFIRMED:
             anchor = offset
+
+
+def _usable(case: Case, part: str) -> frozenset[str]:
+    """The ids of the inspections whose marks slip may be reckoned from."""
+    return frozenset(offset.inspection.id for offset in baseline_offsets(case, part))
 
 
 def _against(then: Offset | None, now: Offset, u: float, threshold: Threshold) -> tuple[Motion, Motion]:

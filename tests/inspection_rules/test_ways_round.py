@@ -29,6 +29,40 @@ def test_a_tail_that_settled_more_than_a_diameter_is_referred_whoever_recorded_i
     assert (told.answer, told.door) == (Answer.HOLD, Door.REFER)
 
 
+def read_wet(one):
+    for entry in one["readings"]:
+        if entry["observation"] == "mark_offset":
+            entry["moisture"] = "wet"
+    return one
+
+
+@pytest.mark.parametrize("before", [1, 2], ids=["bedded in wet", "bedded in dry, then again wet"])
+def test_what_came_out_is_not_hidden_in_a_baseline_read_in_another_state_than_the_one_before(before):
+    """60 mm is two and a half diameters."""
+    item = buried_sling()
+    out = {("A", "mark_offset"): ["60 mm", "60 mm"]}
+    bedded = read_wet(inspection(item, "bedded in", "2026-02-19", readings=out))
+    past = [*baselines(item)[:before], bedded]
+
+    wet = ruling(judged(case(item, read_wet(inspection(item, "periodic", TODAY, readings=out)), past=past)), "slip")
+    dry = ruling(judged(case(item, inspection(item, "periodic", TODAY, readings=out), past=past)), "slip")
+
+    assert wet.answer is Answer.HOLD
+    assert wet.sentence.startswith("Not comparable")
+    assert (dry.answer, dry.door) == (Answer.HOLD, Door.REFER)
+
+
+def test_a_tail_whose_marks_were_never_read_as_made_has_no_baseline_in_a_bedded_in_record():
+    item = buried_sling()
+    made = inspection(item, "as made", "2026-01-05", without=(("A", "mark_offset"),))
+    out = {("A", "mark_offset"): ["60 mm", "60 mm"]}
+    bedded = inspection(item, "bedded in", "2026-01-19", readings=out)
+
+    told = ruling(judged(case(item, inspection(item, "periodic", TODAY, readings=out), past=[made, bedded])), "slip")
+
+    assert (told.answer, told.door) == (Answer.HOLD, Door.REFER)
+
+
 def test_once_slip_is_confirmed_what_the_splice_settled_by_has_left_the_bury_too():
     item = buried_sling()
     made = inspection(item, "as made", "2026-01-05", readings={("A", "bury"): ["1740 mm"]})
