@@ -8,7 +8,7 @@ spliced force.
 from fractions import Fraction
 
 from inspection_rules.case import Case
-from inspection_rules.measures.leg_tension import leg_tension
+from inspection_rules.measures.leg_tension import leg_tension, tag_cannot_be_right
 from inspection_rules.quantity import Measured, NotMeasured, decimal_text
 from inspection_rules.record import Item
 from inspection_rules.words import SpliceKind
@@ -69,6 +69,9 @@ def rating_factor(case: Case, part: str) -> Measured | NotMeasured:
     limit = case.item.working_load_limit
     if case.use is None or case.use.load is None or case.item.breaking_force is None or limit is None:
         return NotMeasured("no breaking force and working load limit on record to compare")
+    wrong = tag_cannot_be_right(case.item)
+    if wrong is not None:
+        return wrong
     breaks = force_as_spliced(case.item)
     if isinstance(breaks, NotMeasured):
         return breaks
@@ -82,6 +85,9 @@ def strength_for_persons(case: Case, part: str) -> Measured | NotMeasured:
     """Return the breaking force on record, kN, where a person is held by it; exact, as a certificate promises it."""
     if case.use is None or not case.use.persons:
         return NotMeasured("no person is held by it")
+    wrong = tag_cannot_be_right(case.item)
+    if wrong is not None:
+        return wrong
     breaks = force_as_spliced(case.item)
     if isinstance(breaks, NotMeasured):
         return breaks

@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from inspection_rules.case import Case
 from inspection_rules.quantity import Measured, NotMeasured, decimal_text
+from inspection_rules.record import Item
 from inspection_rules.uncertainty import DEFAULT
 from inspection_rules.words import WEB_KINDS, Hitch, ItemKind
 
@@ -60,6 +61,9 @@ def lift(case: Case) -> Lift | NotMeasured:
         return NotMeasured("say what the whole load is: legs and angles alone say nothing", attempted=True)
     if use.load.value == 0:
         return NotMeasured("the load is zero; say what it is", attempted=True)
+    wrong = tag_cannot_be_right(case.item)
+    if wrong is not None:
+        return wrong
     hitch = use.hitch or (None if case.item.kind in SLINGS else Hitch.STRAIGHT)
     if hitch is None:
         return NotMeasured("say how the sling goes round the load: straight, choker or basket", attempted=True)
@@ -69,6 +73,34 @@ def lift(case: Case) -> Lift | NotMeasured:
         return NotMeasured("say the angle of the legs, from the horizontal or from the vertical", attempted=True)
     angle = use.leg_angle.from_horizontal if use.leg_angle is not None else None
     return Lift(use.load.to("kN"), legs, parts, hitch, angle)
+
+
+def tag_cannot_be_right(item: Item) -> NotMeasured | None:
+    """Say so where the forces on record contradict each other, so that none of them can be relied on; else None.
+
+    No sling is let to carry what it breaks at, choked more than straight, or in a basket more than its two parts do.
+    """
+    limits = [rated.force for rated in item.rated if rated.hitch is Hitch.STRAIGHT]
+    if item.working_load_limit is not None:
+        limits.append(item.working_load_limit)
+    straight = min(limits, key=lambda force: force.to("kN"), default=None)
+    others = [(rated.force, rated.hitch) for rated in item.rated if rated.hitch is not Hitch.STRAIGHT]
+    wrong = ""
+    for force, hitch in [*((one, Hitch.STRAIGHT) for one in limits), *others]:
+        most, share = (2, "twice ") if hitch is Hitch.BASKET else (1, "")
+        said = (
+            f"it says {force.text} for a {hitch.value} hitch"
+            if hitch is not Hitch.STRAIGHT
+            else f"it says {force.text}"
+        )
+        breaks = item.breaking_force
+        if straight is not None and hitch is not Hitch.STRAIGHT and force.to("kN") > most * straight.to("kN"):
+            wrong = f"{said}, above {share}the {straight.text} it may carry straight"
+        if breaks is not None and force.to("kN") > most * breaks.to("kN"):
+            wrong = f"{said}, above {share}the breaking force on record, {breaks.text}"
+    if not wrong:
+        return None
+    return NotMeasured(f"the tag cannot be right: {wrong}; check tag and certificate", attempted=True, refer=True)
 
 
 def leg_tension(case: Case, part: str) -> Measured | NotMeasured:

@@ -67,6 +67,22 @@ def test_gear_for_life_support_holds_a_person_from_22_kn_on():
     assert [outcome(one) for one in told] == ["not for it", "for it", "for it"]
 
 
+@pytest.mark.parametrize(
+    ("use", "rule"),
+    [(LOAD, "us-design-factor"), (LOAD, "leg-tension"), ({"persons": True}, "person-on-life-support")],
+)
+def test_a_working_load_limit_above_the_breaking_force_is_for_no_use(use, rule):
+    make = climbing_line if "persons" in use else rope_sling
+    item = make(breaking_force="90 kN", breaking_spliced=True, working_load_limit="100 kN")
+
+    told = rulings(item, use, "US lifting")[rule]
+
+    assert outcome(told) == "not for it"
+    assert told.sentence.startswith(
+        "The tag cannot be right: it says 100 kN, above the breaking force on record, 90 kN"
+    )
+
+
 def test_a_climbing_line_whose_strength_with_its_eye_is_not_known_is_not_for_a_person():
     told = rulings(climbing_line(breaking_force="30 kN"), {"persons": True})["person-on-life-support"]
     assert outcome(told) == "not for it"

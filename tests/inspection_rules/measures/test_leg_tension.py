@@ -109,6 +109,39 @@ def test_what_is_missing_of_a_lift_is_asked_for(use, asks):
     assert asks in found.reason
 
 
+def tagged(hitch, force):
+    return {"rated": [{"hitch": hitch, "force": force}]}
+
+
+@pytest.mark.parametrize(
+    ("said", "why"),
+    [
+        ({"breaking_force": "19 kN"}, "it says 20 kN, above the breaking force on record, 19 kN"),
+        (tagged("choker", "21 kN"), "it says 21 kN for a choker hitch, above the 20 kN it may carry straight"),
+        (tagged("basket", "41 kN"), "it says 41 kN for a basket hitch, above twice the 20 kN it may carry straight"),
+        (
+            tagged("choker", "16 kN") | {"working_load_limit": None, "breaking_force": "15 kN"},
+            "it says 16 kN for a choker hitch, above the breaking force on record, 15 kN",
+        ),
+    ],
+)
+def test_a_tag_that_contradicts_itself_or_its_certificate_is_not_relied_on(said, why):
+    """Tag 20 kN straight unless said otherwise; the load would be well inside any of these forces."""
+    found = leg_tension(made(lift(1, None, load="1 kN"), rope_sling(**said)), "")
+
+    assert isinstance(found, NotMeasured)
+    assert (found.attempted, found.refer) == (True, True)
+    assert found.reason == f"the tag cannot be right: {why}; check tag and certificate"
+
+
+@pytest.mark.parametrize(
+    "said",
+    [{"breaking_force": "20 kN"}, tagged("choker", "20 kN"), tagged("basket", "40 kN"), tagged("straight", "18 kN")],
+)
+def test_a_tag_that_may_be_right_is_reckoned_with(said):
+    assert float(carried(lift(1, None, load="1 kN"), rope_sling(**said)).value) == pytest.approx(1.0)
+
+
 def test_nothing_said_of_a_lift_is_nothing_to_reckon():
     found = leg_tension(made({"hottest": "20 °C"}), "")
     assert isinstance(found, NotMeasured)
