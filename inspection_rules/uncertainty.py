@@ -7,7 +7,7 @@ and a part that it does not (where the throat lies, how hard the tape is pulled,
 
 import math
 import statistics
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from inspection_rules.quantity import decimal_text
@@ -18,6 +18,12 @@ DEFAULT = "default, common practice, no study"
 # Judgement without a source; that an untensioned rope cannot be measured reproducibly is CI 1500-02 as quoted.
 SLACK_FACTOR = 2
 SCATTER_K = 4
+# Whatever a study says, an instrument shows no more than its own steps: the whole step taken as a rectangular spread
+# (JCGM 100:2008, F.2.2.1, from memory), half a millimetre on a rule or tape and a tenth on a caliper.
+STEP_MM, CALIPER_STEP_MM = 0.5, 0.1
+# Of two girths taken on one visit by one hand with one tape, in one state, most of what repeats do not average out is
+# in both and cancels in their ratio: of 2 % of the girth, half a point is left in each. Judgement, no source.
+SAME_HAND_SHARE = 0.25
 # Of damage on a web: a cut's end is sharp, a frayed place's border is not.
 WEB_SIZES_MM = {"edge_cut": 0.5, "warp_width": 1.0, "warp_edge": 1.0, "weft_width": 1.0, "weft_length": 1.0}
 
@@ -40,21 +46,36 @@ def spread(reading: Reading, diameter: Fraction | None, unit: str) -> Spread:
     """Return how good one reading is, in `unit`.
 
     Args:
-        reading: its own study counts, but never below what its values can show.
+        reading: its own study counts, but never below what its values show, or its instrument can.
         diameter: nominal, mm; where a rope has none, a generous 48 mm is taken.
         unit: "mm", or "" for a count.
     """
     seen = _scatter(reading, unit)
     if reading.u is not None and unit == "mm":
-        stated = float(reading.u.to(unit)) * (SLACK_FACTOR if reading.tension is Tension.SLACK else 1)
+        said = float(reading.u.to(unit)) * (SLACK_FACTOR if reading.tension is Tension.SLACK else 1)
+        stated = max(said, resolution(reading.method))
         # What part of it repeats would average out the study does not say, so none of it does.
         repeat = math.sqrt(max(seen**2 - stated**2, 0.0))
-        return Spread(repeat, stated, f"measurement study: {reading.u_study}", stated >= seen)
+        return Spread(repeat, stated, f"measurement study: {reading.u_study}", said >= max(seen, stated))
     d = float(diameter if diameter is not None else 48)
     repeat, fixed = _default(reading.observation, reading.method, d)
     if reading.tension is Tension.SLACK:
         repeat, fixed = repeat * SLACK_FACTOR, fixed * SLACK_FACTOR
     return Spread(max(repeat, seen), fixed)
+
+
+def same_hand(reading: Reading, diameter: Fraction | None) -> Spread:
+    """Return how good one girth is, mm, for the ratio to another of the same visit, hand and tape.
+
+    What a study says is taken whole, since it does not say what part of it the two share.
+    """
+    good = spread(reading, diameter, "mm")
+    return good if reading.u is not None else replace(good, fixed=SAME_HAND_SHARE * good.fixed)
+
+
+def resolution(method: Method) -> float:
+    """Return the standard uncertainty, mm, that an instrument's own steps leave in one reading of a length."""
+    return (CALIPER_STEP_MM if method is Method.CALIPER else STEP_MM) / math.sqrt(12)
 
 
 def scattered(reading: Reading, diameter: Fraction | None, unit: str) -> str:

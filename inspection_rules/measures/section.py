@@ -1,7 +1,10 @@
 """Section: how much thinner the worst place is than a sound place of the same rope on the same visit.
 
 Effective diameter is an estimate of damage, not of strength: 10 % of diameter is 19 % of area. Both places
-are read three times in the same state, so how hard the tape is pulled largely cancels.
+are read three times in the same state by one hand, so how hard the tape is pulled largely cancels.
+
+New braid compacts, at both places alike. So the worst place is judged against a sound one from the start, and only the
+comparison with an earlier girth waits until the rope is bedded in.
 
 A girth never passes rope that is fuzzy, hard, hollow or swollen: it can then still condemn, but no number that it gives
 is good enough to pass.
@@ -15,7 +18,7 @@ from inspection_rules.measures.size import nominal_diameter
 from inspection_rules.measures.track import BEDDED, is_baseline
 from inspection_rules.quantity import Measured, NotMeasured
 from inspection_rules.record import Reading
-from inspection_rules.uncertainty import scattered, spread
+from inspection_rules.uncertainty import same_hand, scattered, spread
 from inspection_rules.words import SpliceKind
 
 READINGS_EACH = 3
@@ -62,12 +65,10 @@ def effective_diameter_loss(case: Case, part: str) -> Measured | NotMeasured:
     apart = scattered(worst, d, "mm") or scattered(sound, d, "mm")
     if apart:
         return NotMeasured(apart, attempted=True)
-    if not _settled(case):
-        return NotMeasured("new rope compacts: diameter is recorded, not judged, until bedded in")
     sound_mean = mean(sound.values, "mm")
     if sound_mean == 0:
         return NotMeasured("the girth of the sound place is zero; read it again", attempted=True)
-    goods = spread(worst, d, "mm"), spread(sound, d, "mm")
+    goods = same_hand(worst, d), same_hand(sound, d)
     value, u = loss_percent(
         mean(worst.values, "mm"),
         sound_mean,
@@ -93,7 +94,7 @@ def girth_loss(case: Case, part: str) -> Measured | NotMeasured:
     """Return how much thinner a sound place is than at its baseline, in per cent of the girth then.
 
     The baseline is the latest bedded-in or as-found one of a competent person that has a girth; without one, the first
-    examination that read it in the same state. An unexplained loss is a sign of excessive strain.
+    examination that read it in the same state once bedded in. An unexplained loss is a sign of excessive strain.
     """
     now = case.inspection.reading(part, "girth_sound")
     if now is None:
@@ -176,6 +177,6 @@ def _misleads(case: Case, part: str) -> bool:
 
 
 def _settled(case: Case) -> bool:
-    """A rope with buried eyes compacts at first; the rest is judged from the start, and so is a used rope's new eye."""
+    """A rope with buried eyes compacts at first; others compare from the start, as do used ropes with a new eye."""
     buried = [part.id for part in case.item.terminations if part.splice is SpliceKind.BURIED_EYE]
     return not buried or any(is_baseline(one, BEDDED) for one in case.history)

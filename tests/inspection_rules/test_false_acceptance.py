@@ -32,7 +32,7 @@ from inspection_rules.quantity import Measured, Quantity
 from inspection_rules.record import Inspection, Item, Reading
 from inspection_rules.rule import Limit, Pack, Rule
 from inspection_rules.rulings.limits import limit_ruling, weigh
-from inspection_rules.uncertainty import Spread, spread
+from inspection_rules.uncertainty import Spread, same_hand, spread
 from inspection_rules.words import Answer, InspectionKind, Method, Scope
 
 from .everywhere import RANK, SOUND, sound_case, sound_items
@@ -237,7 +237,10 @@ def inputs(setting: Setting) -> list[Input]:
         for reading in one.readings:
             if reading.part == setting.part and reading.observation in names:
                 unit = unit_of(reading.observation)
-                good = spread(reading, d.to("mm") if d else None, unit)
+                size = d.to("mm") if d else None
+                # What two girths of one hand share is in both and leaves their ratio as it is.
+                shared = setting.limit.measure == "effective_diameter_loss"
+                good = same_hand(reading, size) if shared else spread(reading, size, unit)
                 true = float(reading.values[0].to(unit))
                 found.append(Input(one.id, reading.observation, true, good, len(reading.values)))
     if setting.case.use is not None:

@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 
 from inspection_rules.record import Reading
-from inspection_rules.uncertainty import Spread, spread
+from inspection_rules.uncertainty import Spread, same_hand, spread
 
 D24 = Fraction(24)
 
@@ -39,6 +39,27 @@ def test_slack_rope_is_read_half_as_well_by_default_and_by_study() -> None:
     assert (taut.repeat, taut.fixed) == (pytest.approx(1.131, abs=1e-3), pytest.approx(1.508, abs=1e-3))
     assert (slack.repeat, slack.fixed) == (pytest.approx(2.262, abs=1e-3), pytest.approx(3.016, abs=1e-3))
     assert good("girth_sound", "75 mm", tension="slack", u="0.6 mm", u_study="yard, May").fixed == pytest.approx(1.2)
+
+
+@pytest.mark.parametrize(("method", "floor"), [("tape", 0.1443), ("photograph", 0.1443), ("caliper", 0.0289)])
+def test_no_study_makes_a_reading_better_than_its_instruments_steps(method: str, floor: float) -> None:
+    """Half a millimetre on a rule or tape, a tenth on a caliper, each over √12 (JCGM 100:2008, F.2.2.1, from memory)."""
+    found = good("tail", "97 mm", method=method, u="0.001 mm", u_study="yard, May")
+
+    assert (found.fixed, found.from_study) == (pytest.approx(floor, abs=1e-4), False)
+    assert found.of_mean(20) == pytest.approx(floor, abs=1e-4)
+
+
+def test_of_two_girths_by_one_hand_half_a_point_each_is_left_of_what_repeats_do_not_average_out() -> None:
+    """0.5 % of 75.40 mm; what repeats average out stays 1.5 %."""
+    raw = {"observation": "girth_worst", "part": "body", "values": ["75 mm"], "method": "girth tape"}
+    how = {"tension": "hand-taut", "moisture": "dry"}
+
+    found = same_hand(Reading.model_validate(raw | how), D24)
+    studied = same_hand(Reading.model_validate(raw | how | {"u": "1 mm", "u_study": "yard, May"}), D24)
+
+    assert (found.repeat, found.fixed) == (pytest.approx(1.131, abs=1e-3), pytest.approx(0.377, abs=1e-3))
+    assert studied.fixed == 1
 
 
 DEFAULTS = {
