@@ -17,6 +17,15 @@ def test_a_whole_observation_is_taken(whole: dict[str, Any]) -> None:
     assert Observation.model_validate(whole, strict=False).id == "girth"
 
 
+@pytest.mark.parametrize(("repeats", "taken"), [(0, False), (1, True), (20, True), (21, False)])
+def test_a_reading_is_repeated_once_to_twenty_times(repeats: int, taken: bool) -> None:
+    if taken:
+        assert Observation.model_validate(READING | {"repeats": repeats}, strict=False).repeats == repeats
+    else:
+        with pytest.raises(ValidationError, match="repeats"):
+            Observation.model_validate(READING | {"repeats": repeats}, strict=False)
+
+
 @pytest.mark.parametrize(
     ("whole", "left_out", "why"),
     [

@@ -108,6 +108,16 @@ def test_spliced_rope_without_a_size_is_refused() -> None:
     assert "needs its nominal 'diameter' or 'circumference'" in refusal(Item, item)
 
 
+@pytest.mark.parametrize("diameter", ["1 mm", "500 mm"])
+def test_the_thinnest_and_the_thickest_rope_are_taken(diameter: str) -> None:
+    assert Item.model_validate(pendant_case()["item"] | {"diameter": diameter}).diameter is not None
+
+
+@pytest.mark.parametrize("diameter", ["0.99 mm", "500.5 mm"])
+def test_a_size_that_no_rope_has_is_refused(diameter: str) -> None:
+    assert "no rope has that size" in refusal(Item, pendant_case()["item"] | {"diameter": diameter})
+
+
 @pytest.mark.parametrize("circumference", ["72 mm", "89 mm", "57.6 mm"])
 def test_rope_may_have_both_its_sizes(circumference: str) -> None:
     """24 mm is 72 mm round by the trade's three to one, give or take a quarter of the smaller of the two."""

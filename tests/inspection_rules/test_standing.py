@@ -49,6 +49,11 @@ def test_item_without_any_inspection_is_quarantined_for_a_competent_person() -> 
     assert (found.state, found.answer, found.door) == (State.QUARANTINED, Answer.HOLD, Door.REFER)
 
 
+def test_item_without_any_inspection_or_condemned_is_not_called_overdue() -> None:
+    assert not stands().overdue
+    assert not stands(looked(0, due=10), condemn(1), day=100).overdue
+
+
 def test_sound_look_puts_it_in_service_until_the_examination() -> None:
     found = stands(looked(0, due=300))
     assert (found.state, found.answer, found.next_due) == (State.IN_SERVICE, Answer.SERVICEABLE, on(300))
