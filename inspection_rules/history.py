@@ -267,7 +267,11 @@ def _may_release(one: Open, history: History) -> bool:
         return True
     if ruling.mends not in WORK_MENDS:
         return False
-    done = [w for w in history.work if w.mends is ruling.mends and w.part == ruling.part and w.at >= one.at]
+    # One question goes through all fittings and is the item's: replacing any of its fittings may be its mending.
+    anywhere = ruling.mends is Mend.REPLACE_FITTING and not ruling.part
+    done = [
+        w for w in history.work if w.mends is ruling.mends and (anywhere or w.part == ruling.part) and w.at >= one.at
+    ]
     if not done:
         return False
     if ruling.mends is not Mend.RE_SPLICE:

@@ -304,6 +304,8 @@ class Rule(Model):
         look_again: for watch, how soon.
         cannot_bite_beside: ids of stricter rules on the same damage: where one of them counts too, this one can
             change nothing, and the judgement says so.
+        acceptable: whether a competent person may accept its hold for a time. Not where the condition is a sign of
+            slip, nor where it says that something could not be told.
     """
 
     id: Annotated[str, Field(pattern="^[a-z0-9]+(-[a-z0-9]+)*$")]
@@ -316,6 +318,7 @@ class Rule(Model):
     applies: Applies = Applies()
     mends: Mend = Mend.NOTHING
     look_again: Duration = "30 days"
+    acceptable: bool = True
     cannot_bite_beside: tuple[Name, ...] = ()
     limit: Limit | None = None
     movement: Movement | None = None

@@ -1,9 +1,11 @@
 """What may make a ruling milder: a maker's written instruction, and a condition a competent person accepted.
 
 An instruction turns the removal by a rule on wear or cuts into a hold, never into a pass; such a hold is not accepted.
+It eases nothing that a person hangs on.
 An acceptance turns a hold that asks for a competent look into a watch, for a time, while each look finds the thing no
-bigger. Numbers, what was not looked at, what wants work or an examination, and what happened since the last time are
-never accepted: the last is an event, and the next one is another.
+bigger. Numbers, what was not looked at, what wants work or an examination, a rule that says so of itself (a sign of
+slip, what could not be told), and what happened since the last time are never accepted: the last is an event, and the
+next one is another.
 """
 
 from fractions import Fraction
@@ -17,7 +19,7 @@ from inspection_rules.places import place_now
 from inspection_rules.record import Acceptance, Finding, Inspection
 from inspection_rules.rule import Rule
 from inspection_rules.walk import LAST_STATION
-from inspection_rules.words import Answer, Door, Mend, Scope
+from inspection_rules.words import Answer, Door, Duty, Mend, Scope
 
 ACCEPTABLE = ("condition", "age", "fact")
 # Common practice, no source: how exactly a place along a soft rope is found again, at least and in its length.
@@ -35,7 +37,7 @@ def eased(ruling: Ruling, rule: Rule, case: Case, book: RuleBook) -> Ruling:
 
 def _by_instruction(ruling: Ruling, rule: Rule, case: Case, book: RuleBook) -> Ruling:
     criterion = book.criteria.get(rule.criterion)
-    if criterion is None or not criterion.yields:
+    if criterion is None or not criterion.yields or case.item.duty is Duty.LIFE_SUPPORT:
         return ruling
     for instruction in case.item.instructions:
         if rule.id in instruction.rules:
@@ -55,7 +57,7 @@ def _by_instruction(ruling: Ruling, rule: Rule, case: Case, book: RuleBook) -> R
 def _may_be_accepted(ruling: Ruling, rule: Rule, book: RuleBook) -> bool:
     if ruling.answer is not Answer.HOLD or ruling.door is not Door.REFER or ruling.scope is not Scope.ITEM:
         return False
-    if rule.body not in ACCEPTABLE or ruling.mends in WORK_MENDS or ruling.mends is Mend.EXAMINE:
+    if not rule.acceptable or rule.body not in ACCEPTABLE or ruling.mends in WORK_MENDS or ruling.mends is Mend.EXAMINE:
         return False
     if rule.age is not None and rule.age.outcome is not Answer.HOLD:
         return False  # a binding life: where the day it began is not known it holds, and nobody accepts that away

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
+from inspection_rules.book import shipped
 from inspection_rules.record import Acceptance
 from inspection_rules.rulings.easing import NEAR_MM
 from inspection_rules.words import Answer, Door
@@ -170,6 +171,27 @@ def test_what_wants_work_is_never_accepted_without_it() -> None:
 def test_a_shock_since_the_last_time_is_another_shock() -> None:
     body = 'condition = { observation = "event", when = ["shock"], outcome = "hold" }'
     assert _never(body, _event()) is Answer.HOLD
+
+
+def test_a_rule_that_says_so_of_itself_is_never_accepted() -> None:
+    body = "acceptable = false\n" + surface("scuffed", "hold")
+    assert _never(body, look("2050-03-10", "scuffed", **NO_BIGGER)) is Answer.HOLD
+
+
+SLIP = (
+    "marks-not-level", "crossing-not-level", "bury-bunched", "bury-hollow", "lock-stitch-leaning", "tip-away",
+    "strand-tail-shorter", "shackle-knot-shorter", "adjustable-crept",
+)  # fmt: skip
+UNTOLD = (
+    "marks-missing", "crossing-marks-missing", "tip-mark-missing", "web-face-a-soiled", "web-face-b-soiled",
+    "round-soiled", "fitting-unreadable", "fittings-worn", "clear-rope-unsure", "mooring-other-tail",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("name", [*SLIP, *UNTOLD])
+def test_neither_a_sign_of_slip_nor_what_could_not_be_told_is_acceptable(name: str) -> None:
+    (found,) = [one for pack in shipped().packs for one in pack.rules if one.id == name]
+    assert not found.acceptable
 
 
 # --- age -------------------------------------------------------------------------------------------------

@@ -118,6 +118,15 @@ def test_no_instruction_speaks_of_anything_else(criterion: str) -> None:
     assert instructed(criterion).answer is Answer.REMOVE
 
 
+@pytest.mark.parametrize("criterion", ["cut-fibres", "fuzz", "effective-diameter"])
+def test_no_instruction_eases_anything_that_a_person_hangs_on(criterion: str) -> None:
+    known = book(
+        rule("torn", surface("torn", "remove"), criterion=criterion), criteria=tuple(shipped().criteria.values())
+    )
+    item = LINE | {"duty": "life support", "instructions": [INSTRUCTION]}
+    assert ruling(judged(known, look("2050-03-10", "torn"), item=item), "torn").answer is Answer.REMOVE
+
+
 def test_what_yields_is_about_wear_and_cuts() -> None:
     yielding = {name for name, one in shipped().criteria.items() if one.yields}
     assert set(YIELDS) <= yielding

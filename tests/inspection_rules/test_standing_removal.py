@@ -2,6 +2,7 @@
 
 import pytest
 
+from inspection_rules.book import shipped
 from inspection_rules.record import (
     Reading,
 )
@@ -104,3 +105,20 @@ def test_removed_eye_does_not_come_back_on_an_as_made_record_of_another_end() ->
 def test_removal_is_kept_beside_a_hold_of_a_rule_with_the_same_id_in_another_pack() -> None:
     worst_first = looked(0, remove(Mend.NOTHING, "site-rule"), refer("site-rule", pack="harbour"))
     assert stands(worst_first).answer is Answer.REMOVE
+
+
+FITTINGS = ["fittings-faulty", "fittings-deployed", "us-fittings-damaged", "us-fall-hardware-spliced"]
+
+
+@pytest.mark.parametrize("rule", FITTINGS)
+def test_a_removal_for_one_of_all_fittings_comes_back_when_that_fitting_is_replaced(rule: str) -> None:
+    (own,) = [one for pack in shipped().packs for one in pack.rules if one.id == rule]
+    out = looked(0, remove(own.mends, rule, part="", observation="fittings"))
+    done = work(1, Mend.REPLACE_FITTING, "hook")
+    assert stands(out, done, release(2, out, rule, part="")).answer is Answer.SERVICEABLE
+
+
+def test_a_removal_for_one_of_all_fittings_does_not_come_back_by_other_work() -> None:
+    out = looked(0, remove(Mend.REPLACE_FITTING, "fittings-faulty", part="", observation="fittings"))
+    done = work(1, Mend.RE_STITCH, "hook")
+    assert stands(out, done, release(2, out, "fittings-faulty", part="")).answer is Answer.REMOVE
