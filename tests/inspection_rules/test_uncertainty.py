@@ -43,7 +43,7 @@ def test_slack_rope_is_read_half_as_well_by_default_and_by_study() -> None:
 
 @pytest.mark.parametrize(("method", "floor"), [("tape", 0.1443), ("photograph", 0.1443), ("caliper", 0.0289)])
 def test_no_study_makes_a_reading_better_than_its_instruments_steps(method: str, floor: float) -> None:
-    """Half a millimetre on a rule or tape, a tenth on a caliper, each over √12 (JCGM 100:2008, F.2.2.1, from memory)."""
+    """Half a millimetre on a rule or tape, a tenth on a caliper, each over √12."""
     found = good("tail", "97 mm", method=method, u="0.001 mm", u_study="yard, May")
 
     assert (found.fixed, found.from_study) == (pytest.approx(floor, abs=1e-4), False)
