@@ -120,6 +120,18 @@ def test_what_the_loaded_rules_do_not_cover_is_never_passed(kind, construction, 
     assert "not-covered" in {r.rule for r in judgement.rulings}
 
 
+def test_each_part_that_the_loaded_rules_do_not_cover_is_named_by_what_it_is():
+    item = buried_sling(kind="web sling", construction="laid, three-strand")
+
+    judgement = judged(case(item, before_use(item), past=[]))
+
+    assert {r.part: r.sentence for r in judgement.rulings if r.rule == "not-covered"} == {
+        "A": "The loaded rules do not cover this part of a web sling: buried eye.",
+        "body": "The loaded rules do not cover this part of a web sling: laid, three-strand.",
+        "B": "The loaded rules do not cover this part of a web sling: buried eye.",
+    }
+
+
 def test_a_fitting_that_was_not_asked_about_is_never_passed():
     item = buried_sling()
     item["parts"].append({"id": "shackle", "kind": "fitting", "fitting": "shackle"})

@@ -17,6 +17,10 @@ def test_a_whole_observation_is_taken(whole: dict[str, Any]) -> None:
     assert Observation.model_validate(whole, strict=False).id == "girth"
 
 
+def test_a_reading_that_does_not_say_how_often_is_read_once() -> None:
+    assert Observation.model_validate(READING, strict=False).repeats == 1
+
+
 @pytest.mark.parametrize(("repeats", "taken"), [(0, False), (1, True), (20, True), (21, False)])
 def test_a_reading_is_repeated_once_to_twenty_times(repeats: int, taken: bool) -> None:
     if taken:
