@@ -208,7 +208,7 @@ def test_a_pin_without_the_eyes_length_is_not_for_this_use():
 
 
 def test_an_eye_that_no_rule_judges_on_a_pin_is_not_passed_by_the_one_at_the_other_end():
-    item = laid_sling()
+    item = laid_sling(kind="line", duty="mooring")
     item["parts"][2]["splice"] = "sewn eye"
     use = {"pin_diameter": "50 mm", "eye_length": "400 mm"}
 
