@@ -40,5 +40,7 @@ def _keep(case: Case, packs: tuple[Pack, ...]) -> Iterator[str]:
     if case.inspection.kind not in (InspectionKind.PERIODIC, InspectionKind.AFTER_INCIDENT):
         return
     for pack in packs:
+        if not any(rule.applies.to_item(case.item) for rule in pack.rules):
+            continue
         for duty in pack.retention:
             yield f"Keep {duty.record}: {duty.keep} ({duty.source})."

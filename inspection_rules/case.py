@@ -9,7 +9,7 @@ from pydantic_core import PydanticCustomError
 from inspection_rules.fields import Day, Force, Length, Model, Name, SlingAngle, Temperature
 from inspection_rules.quantity import Quantity
 from inspection_rules.record import Acceptance, Inspection, Item, WorkDone
-from inspection_rules.words import BASELINE_KINDS, COMPETENT, Chemical, Hitch, InspectionKind, Moisture
+from inspection_rules.words import BASELINE_KINDS, COMPETENT, Chemical, Hitch, InspectionKind, Moisture, PartKind
 
 
 class Use(Model):
@@ -99,6 +99,11 @@ class Case(Model):
                 "'on' is {on}, before the date of the inspection judged, {id} of {day}",
                 {"on": self.on.isoformat(), "id": self.inspection.id, "day": self.inspection.on.isoformat()},
             )
+        for name, day in (("made", self.item.made), ("first_used", self.item.first_used)):
+            if day is not None and day > self.on:
+                raise PydanticCustomError(
+                    "case", "item.{name} is {day}, after the day judged; check it", {"name": name, "day": str(day)}
+                )
         ids = [one.id for one in (self.inspection, *self.baselines, *self.earlier)]
         if len(set(ids)) != len(ids):
             twice = next(name for name in ids if ids.count(name) > 1)
@@ -130,9 +135,12 @@ class Case(Model):
     def since_made(self, part: str) -> tuple[Inspection, ...]:
         """Return the history of a part since it was last made: from the last as-made record that speaks of it.
 
-        Only a competent person's record makes a part new.
+        Only a competent person's record makes a part new, and never the rope between the splices: that is as old as
+        the item.
         """
         visits = self.history
+        if part and self.item.part(part).kind is PartKind.BODY:
+            return visits
         made = [
             index
             for index, one in enumerate(visits)

@@ -43,8 +43,17 @@ def due(interval: Interval, case: Case, complete: Callable[[Inspection], bool], 
     """
     if interval.once:
         return _once(interval, case, part)
-    last = next((one for one in reversed(case.history) if _counts(one, interval.since) and complete(one)), None)
-    return _ends(interval, case, last)
+    return _ends(interval, case, _latest(interval, case, complete))
+
+
+def _latest(interval: Interval, case: Case, complete: Callable[[Inspection], bool]) -> Inspection | None:
+    """The record an interval runs from: of those as made the first, since a new eye makes no new rope."""
+    counted = [one for one in case.history if _counts(one, interval.since)]
+    looks = [one for one in counted if one.kind is not InspectionKind.AS_MADE]
+    last = next((one for one in reversed(looks) if complete(one)), None)
+    if last is not None:
+        return last
+    return next((one for one in counted if one.kind is InspectionKind.AS_MADE and complete(one)), None)
 
 
 def _once(interval: Interval, case: Case, part: str) -> Due | None:

@@ -184,6 +184,8 @@ class Item(Model):
         roped = any(p.splice is not None and p.splice not in UNSPLICED for p in self.parts)
         if roped and self.diameter is None and self.circumference is None:
             raise PydanticCustomError("item", "a spliced rope needs its nominal 'diameter' or 'circumference'")
+        if self.made is not None and self.first_used is not None and self.first_used < self.made:
+            raise PydanticCustomError("item", "'first_used' is before 'made'; check both dates")
         ends = [part.end for part in self.terminations]
         if len(set(ends)) != len(ends):
             raise PydanticCustomError("item", "two terminations have the same 'end'")

@@ -45,13 +45,24 @@ def examination_due(case: Case, packs: tuple[Pack, ...], book: RuleBook) -> tupl
     complete = _complete(case, book)
     for pack in packs:
         for rule in pack.rules:
-            if rule.interval is None or not rule.applies.to_item(case.item):
+            if not rule.applies.to_item(case.item):
+                continue
+            if rule.age is not None and (ends_on := _life_ends(rule.age, case)) is not None:
+                ends.append((ends_on, rule.title))
+            if rule.interval is None:
                 continue
             for part in _parts(rule, rule.interval, case):
                 found = due(rule.interval, case, complete, part)
                 if found is not None and found.by is not None:
                     ends.append((found.by, rule.title))
     return min(ends, default=(None, ""), key=lambda end: end[0])
+
+
+def _life_ends(age: Age, case: Case) -> date | None:
+    """The last day of a life that still runs; one that has ended is ruled on, and whoever accepts it sets a date."""
+    start: date | None = getattr(case.item, age.since)
+    ends = after(start, age.longest) if start is not None else None
+    return ends if ends is not None and ends >= case.on else None
 
 
 def _complete(case: Case, book: RuleBook) -> Callable[[Inspection], bool]:
@@ -61,7 +72,8 @@ def _complete(case: Case, book: RuleBook) -> Callable[[Inspection], bool]:
     def complete(one: Inspection) -> bool:
         if one.id not in known:
             steps = walk(case.item, one.kind, case.regimes, book)
-            known[one.id] = all(lack(step.observation, step.part, one, case.item, book) is None for step in steps)
+            lacking = (lack(step.observation, step.part, one, case.item, book) for step in steps)
+            known[one.id] = bool(steps) and all(why is None for why in lacking)
         return known[one.id]
 
     return complete

@@ -6,10 +6,13 @@ from inspection_rules.book import RuleBook, asked_of
 from inspection_rules.case import Case
 from inspection_rules.judgement import Ruling
 from inspection_rules.measures import MEASURES
+from inspection_rules.record import Item
 from inspection_rules.rule import Pack
 from inspection_rules.rulings.making import without_rule
-from inspection_rules.words import ENDLESS, ItemKind, PartKind
+from inspection_rules.words import ENDLESS, Duty, FittingKind, ItemKind, PartKind, SpliceKind
 
+TWO_ENDED = frozenset({ItemKind.ROPE_SLING, ItemKind.WEB_SLING, ItemKind.LANYARD})
+CONNECTING = frozenset({FittingKind.CONNECTOR, FittingKind.HOOK, FittingKind.SHACKLE})
 REFER = "Do not use it on this tool's word; have a competent person examine it."
 
 
@@ -53,7 +56,7 @@ def unjudged_damage(case: Case, book: RuleBook, packs: tuple[Pack, ...]) -> Iter
                     judged |= {(part.id, name) for name in measure.observations}
     for reading in case.inspection.readings:
         observation = book.observations[reading.observation]
-        found = [value for value in reading.values if value.value > 0]
+        found = sorted((v for v in reading.values if v.value > 0), key=lambda v: v.to(v.unit), reverse=True)
         if observation.damages and found and (reading.part, reading.observation) not in judged:
             yield without_rule(
                 "no-limit",
@@ -81,10 +84,24 @@ def not_covered(case: Case, packs: tuple[Pack, ...]) -> Iterator[Ruling]:
             yield _not_covered(part.id, f"The loaded rules do not cover this part of a {item.kind}: {what}.")
     if not item.terminations and item.kind not in ENDLESS:
         yield _not_covered("", "The item's record has no termination, so nothing is asked of its ends.")
+    yield from _incomplete(item)
     if not any(part.kind is PartKind.BODY for part in item.parts) and item.kind is not ItemKind.CONNECTOR:
         yield _not_covered("", "The item's record has no body: nothing was asked of what lies between its ends.")
     if item.maker_pack and item.maker_pack not in {pack.id for pack in packs}:
         yield _not_covered("", f"The maker's criteria '{item.maker_pack}' that its record names are not loaded.")
+
+
+def _incomplete(item: Item) -> Iterator[Ruling]:
+    """What a record of this kind of item leaves out, so that nothing was asked of it."""
+    if item.kind in TWO_ENDED and len(item.terminations) < 2:
+        yield _not_covered("", f"A {item.kind} has two ends, and its record has not: nothing was asked of the other.")
+    if item.kind is ItemKind.ROPE_SLING and any(part.splice is SpliceKind.PLAIN_END for part in item.parts):
+        yield _not_covered("", f"An end of this {item.kind} has no eye: nothing says what it hangs by.")
+    if item.legs > 1:
+        yield _not_covered("", f"It has {item.legs} legs, and this record is of one: record each leg as an item.")
+    hung = {part.fitting for part in item.parts}
+    if item.kind is ItemKind.LANYARD and item.duty is Duty.LIFE_SUPPORT and not hung & CONNECTING:
+        yield _not_covered("", "The lanyard's connectors are not on its record, so nothing is asked of them.")
 
 
 def nothing_asked(case: Case, book: RuleBook, packs: tuple[Pack, ...]) -> Iterator[Ruling]:

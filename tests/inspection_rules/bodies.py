@@ -25,7 +25,11 @@ def climbing_line(**changed: Any) -> dict[str, Any]:
 
 def covered_sling(**changed: Any) -> dict[str, Any]:
     """A rope sling for lifting with a cover over a parallel core."""
-    return climbing_line(kind="rope sling", duty="lifting", construction="parallel core") | changed
+    sling = climbing_line(kind="rope sling", duty="lifting", construction="parallel core")
+    for part in sling["parts"]:
+        if part["kind"] == "termination":
+            part["splice"] = "sewn eye"
+    return sling | changed
 
 
 def natural_sling(**changed: Any) -> dict[str, Any]:

@@ -187,6 +187,23 @@ def test_hardware_of_a_sling_that_is_damaged_or_unmarked_is_removed(kind, seen, 
 
 
 @pytest.mark.criterion("fitting")
+@pytest.mark.parametrize(
+    ("seen", "rule"),
+    [
+        ("pitted", "us-rope-fitting-corroded"),   # B30.9 chapter 9-4, criterion k, secondary
+        ("deformed", "us-rope-fitting-corroded"),
+        ("deformed", "us-rope-fitting-damaged"),  # 29 CFR 1910.184(h)(5)(vi), secondary
+    ],
+)  # fmt: skip
+def test_damaged_hardware_of_a_rope_sling_is_removed(seen, rule):
+    sling = laid_sling()
+    sling["parts"].append(fitting("hook"))
+    told = examined(sling, *LIFTING, seen={("F", "fitting"): seen})
+    assert said(told, rule, "F").answer is Answer.REMOVE
+    assert said(examined(sling, *LIFTING), rule, "F").answer is Answer.SERVICEABLE
+
+
+@pytest.mark.criterion("fitting")
 def test_distorted_hardware_of_a_rope_sling_is_removed_before_use():
     """29 CFR 1910.184(h)(5)(vi), secondary."""
     sling = laid_sling()
@@ -215,7 +232,12 @@ def test_before_use_the_makers_criteria_are_not_asked_for():
 
 AGES = {
     "made ten years ago": ({"made": "2016-02-29"}, "life-support-made", "2026-02-28", "2026-03-01"),
-    "used for five years": ({"first_used": "2021-03-31"}, "life-support-first-used", "2026-03-31", "2026-04-01"),
+    "used for five years": (
+        {"made": "2021-03-01", "first_used": "2021-03-31"},
+        "life-support-first-used",
+        "2026-03-31",
+        "2026-04-01",
+    ),
 }
 
 

@@ -218,3 +218,65 @@ def test_a_spliced_eye_does_not_come_back_on_a_record_that_a_user_made():
     made = looked(2, kind=InspectionKind.AS_MADE)
 
     assert stands(out, work(1, Mend.RE_SPLICE), made, release(3, out, "eye-cut")).answer is Answer.REMOVE
+
+
+def test_a_sling_whose_record_has_one_end_is_held():
+    item = buried_sling()
+    item["parts"] = item["parts"][:2]
+
+    assert "not-covered" in {r.rule for r in judged(case(item, inspection(item, "periodic", TODAY))).rulings}
+
+
+def test_a_record_with_several_legs_is_held_since_only_one_was_asked_about():
+    item = laid_sling(legs=4)
+
+    told = ruling(judged(case(item, inspection(item, "periodic", TODAY))), "not-covered", "")
+
+    assert (told.answer, told.door) == (Answer.HOLD, Door.REFER)
+
+
+def test_a_lanyard_that_a_person_hangs_on_is_held_without_its_connectors_on_record():
+    item = laid_sling(kind="lanyard", duty="life support")
+
+    assert "not-covered" in {r.rule for r in judged(case(item, inspection(item, "periodic", TODAY))).rulings}
+
+
+def test_a_new_eye_does_not_renew_the_examination_of_an_old_rope():
+    item = laid_sling()
+    made, new_eye = inspection(item, "as made", "2023-01-05"), inspection(item, "as made", "2026-06-01")
+    look = inspection(item, "before use", TODAY, YARD_HAND)
+
+    told = ruling(judged(case(item, look, [made, new_eye])), "examination-due", "")
+
+    assert (told.answer, told.door) == (Answer.HOLD, Door.REFER)
+
+
+def test_a_new_eye_does_not_make_the_old_rope_as_thick_as_it_was():
+    item = laid_sling()
+    new_eye = inspection(item, "as made", "2026-06-01")
+    thick = inspection(item, "periodic", "2026-02-01")
+    thin = inspection(item, "periodic", TODAY, readings={("body", name): ["66 mm"] * 3
+                                                        for name in ("girth_worst", "girth_sound")})  # fmt: skip
+
+    judgement = judged(case(item, thin, [*baselines(item), new_eye], earlier=[thick]))
+
+    assert ruling(judgement, "girth-loss", "body").answer is Answer.HOLD
+
+
+def test_a_record_that_shows_nothing_starts_no_clock():
+    item = {"id": "link", "tag": "CN-02", "kind": "connector", "duty": "lifting", "fibre": "polyester",
+            "parts": [{"id": "F", "kind": "fitting", "fitting": "connector"}]}  # fmt: skip
+    empty = {"id": "made", "item": "link", "kind": "as made", "at": "2026-06-01T08:00:00Z",
+             "by": {"name": "yard examiner", "competence": "competent person"}}  # fmt: skip
+
+    told = ruling(judged(case(item, inspection(item, "before use", TODAY, YARD_HAND), [empty])), "examination-due", "")
+
+    assert told.answer is Answer.HOLD
+
+
+def test_the_next_look_is_never_later_than_the_end_of_a_life():
+    item = laid_sling(duty="life support", kind="line", made="2017-01-01", first_used="2021-07-20", maker_criteria="x")
+
+    judgement = judged(case(item, inspection(item, "periodic", TODAY)))
+
+    assert str(judgement.next_due) == "2026-07-20"

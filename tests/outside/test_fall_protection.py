@@ -51,11 +51,11 @@ def test_lanyards_and_lifelines_are_of_synthetic_fibre(fibre, answer):
 
 @pytest.mark.criterion("fall-arrest")
 def test_after_a_fall_it_is_out_of_service_until_a_competent_person_clears_it():
-    fallen = examined(climbing("lanyard"), REGIME, kind="before use", seen={("", "shock"): "fall"})
+    fallen = examined(climbing(), REGIME, kind="before use", seen={("", "shock"): "fall"})
     told = said(fallen, "us-fall-after-fall")
     assert told.answer is Answer.REMOVE
     assert told.mends.value == "a competent look"
-    assert judged(examined(climbing("lanyard"), REGIME, kind="before use")).answer is Answer.SERVICEABLE
+    assert judged(examined(climbing(), REGIME, kind="before use")).answer is Answer.SERVICEABLE
 
 
 @pytest.mark.criterion("fitting")
@@ -113,6 +113,7 @@ def test_before_each_use_it_is_looked_at(left):
     [
         ("before use", "body", "webbing", "hole", "us-fall-webbing"),
         ("before use", "body", "webbing", "edge_cut", "us-fall-webbing"),
+        ("before use", "body", "webbing", "burnt", "us-fall-webbing-burnt"),
         ("periodic", "body", "web_face_a", "cut", "us-fall-web-face-a"),
         ("periodic", "body", "web_face_b", "cut", "us-fall-web-face-b"),
         ("periodic", "body", "web_edges", "cut", "us-fall-web-edges"),
@@ -133,6 +134,7 @@ def test_cuts_tears_and_damage_from_fire_or_acid_withdraw_webbing(kind, part, as
     [
         ("laid, three-strand", "body_surface", "cut", "us-fall-body-surface"),
         ("kernmantle", "cover", "cut", "us-fall-cover"),
+        ("kernmantle", "cover", "melted", "us-fall-cover-melted"),
         ("kernmantle", "core_feel", "necked", "us-fall-core-feel"),
     ],
 )
