@@ -58,7 +58,7 @@ def _needed_of(part: Json, kind: str) -> list[str]:
     if part["kind"] == "body":
         names = ["body_surface"] if kind in LOOKS else []
         names += ["body_fibre"] if kind in (*EXAMINATIONS, "as found") else []
-        return names + (["body_inside", "girth_worst", "girth_sound"] if kind in EXAMINATIONS else [])
+        return names + (["body_inside", "girth_worst", "girth_sound"] if kind in (*EXAMINATIONS, "as found") else [])
     names = []
     if kind in LOOKS:
         thimble = part["thimble"] != "none"
@@ -77,6 +77,7 @@ def _needed_of(part: Json, kind: str) -> list[str]:
     return names
 
 
+DUTIES = ("lifting", "life support", "tree rigging", "mooring", "towing")
 READINGS = (
     "mark_offset",
     "mark_tail",
@@ -110,7 +111,7 @@ CONDITIONS = {
     "strand_tails": ("cutting", "shorter", "drawn"),
     "clear_rope": ("hard_to_say", "less"),
     "body_surface": ("fuzzy", "hard", "distorted", "abraded", "cut"),
-    "body_fibre": ("faded", "discoloured", "melted", "brittle", "melted_more"),
+    "body_fibre": ("faded", "powdery", "discoloured", "melted", "brittle", "melted_more"),
     "body_inside": ("grit", "soaked", "powder", "broken"),
     "tag_content": ("incomplete",),
     "shock": ("heat", "chemical", "shock"),
@@ -205,7 +206,8 @@ def items(draw: st.DrawFn, splices: tuple[str, ...] = (BURIED, TUCKED)) -> Json:
     parts: list[Json] = [{"id": "body", "kind": "body"}]
     size = draw(st.sampled_from(sorted(SIZES)))
     splice = draw(st.sampled_from(splices))
-    for end in draw(st.sampled_from(["A", "B", "AB"])):
+    # A sling or lanyard has two ends; a line may have an eye at one.
+    for end in draw(st.sampled_from(["A", "B", "AB"] if kind in ("line", "grommet") else ["AB"])):
         part: Json = {
             "id": end,
             "kind": "termination",
@@ -222,7 +224,7 @@ def items(draw: st.DrawFn, splices: tuple[str, ...] = (BURIED, TUCKED)) -> Json:
         "id": "item",
         "tag": "SP-01",
         "kind": kind,
-        "duty": draw(st.sampled_from(["lifting", "life support", "tree rigging", "mooring", "towing"])),
+        "duty": draw(st.sampled_from([duty for duty in DUTIES if (kind, duty) != ("lanyard", "life support")])),
         "fibre": draw(st.sampled_from(fibres)),
         "construction": draw(st.sampled_from(MADE_IN[splice])),
         "diameter": size,

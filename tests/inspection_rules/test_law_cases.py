@@ -43,11 +43,11 @@ def test_reading_that_cannot_be_used_is_held(part: str, name: str, change: Json)
 
 
 def test_girth_beyond_the_limit_read_once_holds_where_three_times_remove() -> None:
-    case = pendant_case()
-    case["item"]["kind"], case["regimes"] = "rope sling", ["US lifting"]
-    set_values(case["inspection"], "body", "girth_worst", ["60 mm"])
+    case = laid_case()
+    case["regimes"] = ["US lifting"]
+    set_values(case["inspection"], "body", "girth_worst", ["40 mm"])
     once = judged(case)
-    set_values(case["inspection"], "body", "girth_worst", ["60 mm"] * 3)
+    set_values(case["inspection"], "body", "girth_worst", ["40 mm"] * 3)
     assert (once.answer, once.door) == (Answer.HOLD, Door.LOOK_AGAIN)
     assert judged(case).answer is Answer.REMOVE
 
