@@ -64,7 +64,7 @@ SEEN = [
     *table(
         "discoloration",
         (buried_sling, "body_fibre", "discoloured", HOLD, HOLD),
-        (natural_sling, "body_fibre", "discoloured", HOLD, REMOVE),  # the law, three-strand: a competent look brings it back
+        (natural_sling, "body_fibre", "discoloured", HOLD, REMOVE),  # the law speaks of three-strand rope
         (natural_sling, "body_fibre", "rotten", REMOVE, REMOVE),
     ),
     *table(

@@ -122,3 +122,10 @@ def test_a_removal_for_one_of_all_fittings_does_not_come_back_by_other_work() ->
     out = looked(0, remove(Mend.REPLACE_FITTING, "fittings-faulty", part="", observation="fittings"))
     done = work(1, Mend.RE_STITCH, "hook")
     assert stands(out, done, release(2, out, "fittings-faulty", part="")).answer is Answer.REMOVE
+
+
+@pytest.mark.parametrize("rule", ["clear-rope-less", "clear-length-slings", "us-knot", "us-discoloration"])
+def test_what_no_work_on_the_body_can_mend_comes_back_by_a_competent_look_and_a_release(rule: str) -> None:
+    (own,) = [one for pack in shipped().packs for one in pack.rules if one.id == rule]
+    out = looked(0, remove(own.mends, rule, part="body", observation="body_surface"))
+    assert stands(out, release(1, out, rule, part="body")).answer is Answer.SERVICEABLE

@@ -38,6 +38,7 @@ SEEN_ON_SLINGS = [
     ("body", "web_edges", "split", "web-edge-split", HOLD, ""),
     ("body", "web_edges", "cut", "web-edge-cut", HOLD, "web-edge-cut-lifting"),
     ("body", "web_hurt", "stained", "web-stained", HOLD, "heat-damage"),
+    ("body", "web_hurt", "brittle", "web-brittle", HOLD, "heat-damage"),
     ("body", "web_hurt", "glazed", "web-glazed", HOLD, "heat-damage"),
     ("body", "web_hurt", "knot", "web-knot", REMOVE, "knot"),
     ("body", "web_hurt", "flaking", "web-flaking", REMOVE, "chemical-burn"),

@@ -24,6 +24,7 @@ CORE = pytest.mark.criterion("core-exposed")
         pytest.param("round_core", "thin", "round-core-thin", REMOVE, marks=CORE),
         pytest.param("round_core", "lump", "round-core-lump", REMOVE, marks=CORE),
         pytest.param("round_hurt", "stained", "round-stained", HOLD, marks=pytest.mark.criterion("heat-damage")),
+        pytest.param("round_hurt", "spatter", "round-spatter", HOLD, marks=pytest.mark.criterion("heat-damage")),
         pytest.param("round_hurt", "glazed", "round-glazed", HOLD, marks=pytest.mark.criterion("heat-damage")),
         pytest.param("round_hurt", "knot", "round-knot", REMOVE, marks=pytest.mark.criterion("knot")),
         pytest.param("round_hurt", "flaking", "round-flaking", REMOVE, marks=pytest.mark.criterion("chemical-burn")),

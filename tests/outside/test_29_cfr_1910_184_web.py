@@ -10,6 +10,7 @@ import pytest
 from inspection_rules.words import Answer, Mend
 
 from ..inspection_rules.building import judged, ruling
+from ..inspection_rules.fittings import later
 from ..inspection_rules.webs import look, roundsling, web_sling
 
 US = ("US lifting",)
@@ -59,7 +60,8 @@ STANDARD = [
     row("HMPE", "web-cuts", "us-web-any-edge-cut", "body", "web_edges", "cut", REMOVE),
     row("nylon", "knot", "us-web-knot", "body", "web_hurt", "knot", REMOVE),
     row("nylon", "tag-illegible", "us-web-tag", "", "tag", "unreadable", REMOVE),
-    row("polyester", "heat-damage", "us-web-brittle", "body", "web_hurt", "stained", REMOVE),
+    row("polyester", "heat-damage", "us-web-discoloured", "body", "web_hurt", "stained", HOLD),
+    row("polyester", "heat-damage", "us-web-brittle", "body", "web_hurt", "brittle", REMOVE),
     row("polyester", "heat-damage", "us-web-brittle", "body", "web_hurt", "glazed", REMOVE),
     row("polyester", "web-abrasion", "us-web-worn-a", "body", "web_face_a", "worn", HOLD),  # "excessive": no number
     row("polyester", "web-abrasion", "us-web-worn-b", "body", "web_face_b", "worn", HOLD),
@@ -73,6 +75,31 @@ def test_what_the_standard_lists_stops_a_web_sling(fibre, rule, part, question, 
 
     assert ruling(judged(look(item, "before use", US, seen={(part, question): condition})), rule, part).answer is answer
     assert ruling(judged(look(item, "before use", US)), rule, part).answer is Answer.SERVICEABLE
+
+
+@pytest.mark.criterion("due-date")
+@pytest.mark.parametrize(
+    ("service", "on", "answer"),
+    [
+        ("normal", "2027-02-01", Answer.SERVICEABLE),
+        ("normal", "2027-02-02", HOLD),
+        ("severe", "2026-05-01", Answer.SERVICEABLE),
+        ("severe", "2026-05-02", HOLD),
+    ],
+)
+def test_a_web_sling_is_inspected_yearly_and_in_severe_service_every_three_months(service, on, answer):
+    """ASME B30.9-2010, 9-5.9.3, read: at most a year; severe service monthly to quarterly."""
+    found = later(web_sling(service=service), "us-web-periodic", "2026-02-01", on, "US lifting")
+    assert found.answer is answer
+
+
+@pytest.mark.criterion("core-exposed")
+def test_weld_spatter_that_shows_no_core_is_held_and_not_removed():
+    """WAC 296-155-55825, read: weld spatter removes where it exposes core yarns."""
+    judgement = judged(look(roundsling(), "before use", US, seen={("body", "round_hurt"): "spatter"}))
+
+    assert ruling(judgement, "us-round-spatter", "body").answer is HOLD
+    assert judgement.answer is HOLD
 
 
 # WAC 296-155-55825 as read; the knot from memory.

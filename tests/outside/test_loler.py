@@ -71,6 +71,7 @@ def test_exceptional_circumstances_ask_for_a_thorough_examination():
     told = said(examined(laid_sling(), "UK", kind="before use", seen={("", "shock"): "shock"}), "uk-loler-exceptional")
     calm = said(examined(laid_sling(), "UK", kind="before use"), "uk-loler-exceptional")
     assert (told.answer, calm.answer) == (Answer.HOLD, Answer.SERVICEABLE)
+    assert told.mends is Mend.EXAMINE
 
 
 @pytest.mark.criterion("who-inspects")
