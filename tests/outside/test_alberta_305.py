@@ -271,6 +271,20 @@ def test_beside_the_united_states_law_the_numbers_change_nothing_and_it_is_said(
     assert len([one for one in judgement.advisories if "makes nothing milder" in one and "edge" in one]) == 1
 
 
+def test_each_number_that_changes_nothing_is_said_once_however_many_rules_are_stricter():
+    readings = {"warp_width": ["2 mm"], "warp_depth": ["20 %"], "warp_edge": ["20 mm"]}
+    case = look(
+        web_sling(),
+        regimes=("Canada Alberta", "US lifting"),
+        readings={("body", name): values for name, values in readings.items()},
+    )
+
+    told = [one.split(" (")[0] for one in judged(case).advisories if "makes nothing milder" in one]
+
+    assert "Warp damaged deeper than half" in told
+    assert len(told) == len(set(told))
+
+
 def test_alone_nothing_is_said_of_a_law_that_does_not_count():
     case = look(web_sling(), regimes=ALBERTA, readings={("body", "edge_cut"): ["1 mm"]})
 
