@@ -106,9 +106,10 @@ class Marks:
         return self.item.diameter
 
     def bed_in(self) -> None:
-        """Record the marks as bedded in, as they are read now."""
+        """Record the marks, as they are read now: as found at first, since no one read them when they were made."""
         self.month += 1
-        self.baselines.append(self._visit(InspectionKind.BEDDED_IN, self._read(ROUTINE)))
+        kind = InspectionKind.BEDDED_IN if self.baselines else InspectionKind.AS_FOUND
+        self.baselines.append(self._visit(kind, self._read(ROUTINE)))
 
     def look(self) -> tuple[Ruling, Ruling]:
         """Read the marks at the next month's examination: what is said at first, and what stands after the repeat."""
