@@ -29,8 +29,25 @@ def misfits(value: Any, rules: Json, whole: Json, place: str = "case") -> list[s
         tried = [misfits(value, one, whole, place) for one in rules["anyOf"]]
         return [] if [] in tried else tried[0]
     known = {
-        "$defs", "title", "description", "default", "examples", "type", "enum", "const", "pattern", "format", "items",
-        "properties", "required", "additionalProperties", "minLength", "maxLength", "minItems", "maxItems", "minimum",
+        "$defs",
+        "title",
+        "description",
+        "default",
+        "examples",
+        "type",
+        "enum",
+        "const",
+        "pattern",
+        "format",
+        "items",
+        "properties",
+        "required",
+        "additionalProperties",
+        "minLength",
+        "maxLength",
+        "minItems",
+        "maxItems",
+        "minimum",
         "maximum",
     }
     wrong = [f"{place}: keyword {name}" for name in set(rules) - known]
