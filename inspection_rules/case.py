@@ -99,11 +99,6 @@ class Case(Model):
                 "'on' is {on}, before the date of the inspection judged, {id} of {day}",
                 {"on": self.on.isoformat(), "id": self.inspection.id, "day": self.inspection.on.isoformat()},
             )
-        for name, day in (("made", self.item.made), ("first_used", self.item.first_used)):
-            if day is not None and day > self.on:
-                raise PydanticCustomError(
-                    "case", "item.{name} is {day}, after the day judged; check it", {"name": name, "day": str(day)}
-                )
         ids = [one.id for one in (self.inspection, *self.baselines, *self.earlier)]
         if len(set(ids)) != len(ids):
             twice = next(name for name in ids if ids.count(name) > 1)

@@ -23,7 +23,7 @@ from inspection_rules.rulings.limits import limit_ruling
 from inspection_rules.rulings.movement import movement_ruling
 from inspection_rules.rulings.needs import needs_rulings
 from inspection_rules.rulings.routes import route_ruling
-from inspection_rules.rulings.silence import not_covered, nothing_asked, unjudged, unjudged_damage
+from inspection_rules.rulings.silence import dated_ahead, not_covered, nothing_asked, unjudged, unjudged_damage
 from inspection_rules.rulings.use import meets_rulings, satisfied, unjudged_use
 from inspection_rules.walk import LAST_STATION, walk
 from inspection_rules.words import Answer, Door, PartKind, Scope, worst
@@ -50,6 +50,7 @@ def judge(case: Case, book: RuleBook) -> Judgement:
     rulings += unjudged_damage(case, book, speaking)
     rulings += unread(case, book, needed)
     rulings += not_covered(case, packs)
+    rulings += dated_ahead(case)
     rulings += nothing_asked(case, book, speaking)
     spoken = {pack.id for pack in speaking}
     rulings += unjudged_use(case, speaking, [ruling for ruling in rulings if ruling.pack in spoken])

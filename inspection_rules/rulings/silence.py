@@ -104,6 +104,19 @@ def _incomplete(item: Item) -> Iterator[Ruling]:
         yield _not_covered("", "The lanyard's connectors are not on its record, so nothing is asked of them.")
 
 
+def dated_ahead(case: Case) -> Iterator[Ruling]:
+    """Yield a hold where the record is dated after the day judged: the record or this device's clock is wrong."""
+    for word, day in (("made", case.item.made), ("first used", case.item.first_used)):
+        if day is not None and day > case.on:
+            yield without_rule(
+                "dated-ahead",
+                "Dates",
+                "",
+                f"By its record it was {word} on {day}, after the day judged, {case.on}.",
+                "Do not use it; check this device's date, else have a competent person put the record right.",
+            )
+
+
 def nothing_asked(case: Case, book: RuleBook, packs: tuple[Pack, ...]) -> Iterator[Ruling]:
     """Yield a hold for a record of a kind that asks nothing of this item: it shows nothing."""
     asked = any(

@@ -280,3 +280,12 @@ def test_the_next_look_is_never_later_than_the_end_of_a_life():
     judgement = judged(case(item, inspection(item, "periodic", TODAY)))
 
     assert str(judgement.next_due) == "2026-07-20"
+
+
+@pytest.mark.parametrize("dates", [{"made": "2062-01-01"}, {"made": "2025-01-01", "first_used": "2062-01-01"}])
+def test_a_record_dated_after_the_day_judged_is_held_and_not_refused(dates):
+    item = laid_sling(**dates)
+
+    told = ruling(judged(case(item, inspection(item, "periodic", TODAY))), "dated-ahead", "")
+
+    assert (told.answer, told.door) == (Answer.HOLD, Door.REFER)
