@@ -6,6 +6,7 @@ offset. `case.py` puts these together for one judgement.
 
 from collections.abc import Iterator
 from datetime import date, timedelta
+from fractions import Fraction
 from typing import Annotated, Self
 
 from pydantic import Field, StringConstraints, model_validator
@@ -202,7 +203,7 @@ class Item(Model):
                     "'{name}' is {text}: no rope has that size",
                     {"name": name, "text": str(getattr(self, name))},
                 )
-        if len(sizes) == 2 and not 0.8 <= sizes["diameter"] / sizes["circumference"] <= 1.25:
+        if len(sizes) == 2 and not Fraction(4, 5) <= sizes["diameter"] / sizes["circumference"] <= Fraction(5, 4):
             raise PydanticCustomError("item", "'diameter' and 'circumference' are not of one rope; check both")
 
     def part(self, part_id: str) -> Part:
