@@ -10,6 +10,7 @@ from kivy.core.text import LabelBase
 from kivy.core.window import Window
 from kivy.properties import ObjectProperty
 
+from app import language
 from app.device import Device, this_device
 from app.photos import PhotoRefused
 from app.register import Register, RegisterError
@@ -85,6 +86,7 @@ class ThroatmarkApp(App):
         LabelBase.register(
             "Inter", str(asset("fonts/Inter-Regular.ttf")), fn_bold=str(asset("fonts/Inter-SemiBold.ttf"))
         )
+        language.use(self.preferences.language)
         self.theme = Theme(self.preferences.theme, self.preferences.text_scale)
         self.theme.bind(paper=self._follow_paper)
         self._follow_paper()
@@ -97,9 +99,7 @@ class ThroatmarkApp(App):
 
     def on_start(self) -> None:
         """Show the first page: the cautions until they were seen, then today."""
-        self._today = TodayPage(self.services, self)
-        self._items = ItemsPage(self.services, self)
-        self.stack.push(self._today)
+        self._begin()
         self.services.records.do(self._register.people, self._take_people)
 
     def on_pause(self) -> bool:
@@ -116,6 +116,11 @@ class ThroatmarkApp(App):
         Window.unbind(on_keyboard=self._key)
         self.ring.close()
         self.services.close()
+
+    def _begin(self) -> None:
+        self._today = TodayPage(self.services, self)
+        self._items = ItemsPage(self.services, self)
+        self.stack.begin(self._today)
 
     def _take_people(self, people: list[Person]) -> None:
         self.person = people[0] if people else None
@@ -208,6 +213,10 @@ class ThroatmarkApp(App):
         """Change what this device remembers; seen at once, kept on the disk behind it."""
         changed = self.preferences = self.preferences.changed(**what)
         self.theme.name, self.theme.text_scale = changed.theme, changed.text_scale
+        if changed.language != language.spoken():  # every page says what it says once: they are made anew
+            language.use(changed.language)
+            self._begin()
+            self.show_settings()
         self.services.records.do(lambda: preferences.write(self._folder, changed))
 
     def failed(self, error: Exception) -> None:

@@ -1,4 +1,4 @@
-"""What this device remembers for the person: theme, text size, units, cautions seen.
+"""What this device remembers for the person: theme, text size, units, language, cautions seen.
 
 A small JSON file beside the register; it belongs to the device, so it is no part of the register.
 """
@@ -9,6 +9,8 @@ from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from app.language import LANGUAGES
+
 FILE = "touch.json"
 # Raised whenever the cautions say something new, so that they are shown again.
 CAUTIONS = 1
@@ -16,12 +18,13 @@ CAUTIONS = 1
 
 @dataclass(frozen=True)
 class Preferences:
-    """Theme, text scale (0.85 to 2), unit of length (`mm` or `in`) and which cautions were seen."""
+    """Theme, text scale (0.85 to 2), unit of length (`mm` or `in`), language and which cautions were seen."""
 
     theme: str = "paper"
     text_scale: float = 1.0
     length_unit: str = "mm"
     cautions_seen: int = 0
+    language: str = "en"
 
     def changed(self, **what: Any) -> "Preferences":
         """Return a copy with some values changed."""
@@ -43,6 +46,7 @@ def read(folder: Path) -> Preferences:
         text_scale=float(scale) if isinstance(scale, int | float) and 0.85 <= scale <= 2 else default.text_scale,
         length_unit=kept["length_unit"] if kept.get("length_unit") in ("mm", "in") else default.length_unit,
         cautions_seen=seen if isinstance(seen, int) else default.cautions_seen,
+        language=kept["language"] if kept.get("language") in LANGUAGES else default.language,
     )
 
 

@@ -49,8 +49,9 @@ class Finger(MotionEvent):
 class Driver:
     """Context manager: start the app, act on it, end it."""
 
-    def __init__(self, app: ThroatmarkApp, size: tuple[int, int] = (412, 892)) -> None:
-        self.app, self.size = app, size
+    def __init__(self, app: ThroatmarkApp, size: tuple[int, int] = (412, 892), *, rests: bool = False) -> None:
+        """`rests`: whether what has just come under the finger rests for a moment, as it does for a person."""
+        self.app, self.size, self.rests = app, size, rests
         self.taps = 0
 
     def __enter__(self) -> "Driver":
@@ -63,6 +64,7 @@ class Driver:
             Window.size = self.size
         self.app._run_prepare()
         runTouchApp(embedded=True)
+        self.app.stack.rests = self.rests
         self.settle()
         return self
 

@@ -179,3 +179,16 @@ def test_a_page_that_was_left_is_forgotten(ui: Driver) -> None:
     gc.collect()
     assert left() is None
     assert rope() is None
+
+
+def test_the_second_touch_of_a_double_tap_does_nothing_on_the_page_that_has_just_come(ui: Driver) -> None:
+    ui.tap("All items")
+    ui.tap("RS-01")
+    ui.app.stack.rests = True
+    ui.app.stack._until = 0.0
+    first = ui.button("Before use")
+    place = first.to_window(*first.center)
+    ui.touch(place)
+    ui.touch(place)  # a glove bounces
+    ui.quiet()
+    assert not ui.page.visit.inspection.entries, "the bounce answered a question nobody has read"

@@ -1,5 +1,6 @@
 """A page: its head, what is on it (scrolling), and what to do next at the thumb."""
 
+import time
 from typing import Any
 
 from kivy.clock import Clock
@@ -12,6 +13,7 @@ from kivy.uix.widget import Widget
 from app.touch.markup import load_markup
 from app.touch.widgets import buttons, words  # noqa: F401 - their kv rules must be there first
 
+NEW_PAGE_RESTS, NEW_QUESTION_RESTS = 0.6, 0.35  # s
 MOST_FOOT, MOST_WIDE_FOOT = 0.3, 0.2  # of the page's height; a higher foot scrolls with the rest
 
 
@@ -96,12 +98,29 @@ class Page(Screen):
 
 
 class Stack(ScreenManager):
-    """The pages on top of each other; going back takes the top one off."""
+    """The pages on top of each other; going back takes the top one off.
+
+    A glove bounces: the second touch of a double tap would answer a question that nobody has read yet. So what has
+    just come under the finger rests for a moment, and touches that begin in it do nothing.
+    """
+
+    rests = True  # turned off by tests that tap faster than anyone reads
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(transition=NoTransition(), **kwargs)
         self._pages: list[Page] = []
         self._made = 0
+        self._until = 0.0
+
+    def rest(self, seconds: float) -> None:
+        """Let touches do nothing for a moment, since what lies under the finger has changed."""
+        self._until = max(self._until, time.monotonic() + seconds)
+
+    def on_touch_down(self, touch: Any) -> bool:
+        """Take a touch that begins too early to be meant, and do nothing with it."""
+        if self.rests and time.monotonic() < self._until:
+            return True
+        return bool(super().on_touch_down(touch))
 
     @property
     def top(self) -> Page | None:
@@ -138,12 +157,20 @@ class Stack(ScreenManager):
         if old is not None:
             self.remove_widget(old)
 
+    def begin(self, page: Page) -> None:
+        """Take every page off and begin with this one."""
+        gone, self._pages = self._pages, []
+        self.push(page)
+        for one in gone:
+            self.remove_widget(one)
+
     def home(self) -> None:
         """Go back to the first page."""
         if len(self._pages) > 1:
             self.pop(self._pages[1])
 
     def _show(self, page: Page) -> None:
+        self.rest(NEW_PAGE_RESTS)
         if page.manager is None:
             self.add_widget(page)
         self.current = page.name

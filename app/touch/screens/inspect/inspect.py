@@ -19,7 +19,7 @@ from app.touch.services import Begun, Services, Told
 from app.touch.visit import Visit
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
 from app.touch.widgets.figure import FigureCard
-from app.touch.widgets.page import Page
+from app.touch.widgets.page import NEW_QUESTION_RESTS, Page
 from app.touch.widgets.rope import LARGE_TYPE, Key, RopeSpine, spine_width
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import place_name, station_name, who
@@ -48,6 +48,7 @@ class InspectPage(Page):
         self.memory = begun.memory
         self.judgement: Judgement | None = None
         self._saving = False
+        self._asked: Key | None = None
         self.bind(width=lambda _page, width: setattr(self, "side_width", spine_width(width)))
         self.rope = RopeSpine()
         self.rope.bind(on_station=self._to_station)
@@ -106,7 +107,11 @@ class InspectPage(Page):
             stop.bind(on_release=lambda _one: self._answer())
             content.append(stop)
         self.fill(*content)
-        self.ids.scroll.scroll_y = 1
+        if step.key != self._asked:  # what was scrolled to stays in sight while the same question is asked
+            self.ids.scroll.scroll_y = 1
+            if self._asked is not None and self.manager is not None:
+                self.manager.rest(NEW_QUESTION_RESTS)
+            self._asked = step.key
         self._fill_main(step)
 
     def _fill_main(self, step: Step) -> None:
