@@ -77,6 +77,7 @@ class ThroatmarkApp(App):
         self.tension, self.moisture = Tension.HAND_TAUT, Moisture.DRY
         self.pictures_folder = _pictures_folder()
         self.shows_errors = False
+        self._beginning = False
 
     # --- beginning and end -------------------------------------------------------------------------------
 
@@ -175,9 +176,16 @@ class ThroatmarkApp(App):
         if self.person is None:
             self.ask_who(lambda _person: self.begin(item_id, kind))
             return
-        self.services.begin(item_id, kind, self.person, self._begun)
+        if not self._beginning:  # a second finger on the same button
+            self._beginning = True
+            self.services.begin(item_id, kind, self.person, self._begun, self._not_begun)
+
+    def _not_begun(self, error: Exception) -> None:
+        self._beginning = False
+        self.failed(error)
 
     def _begun(self, begun: Begun) -> None:
+        self._beginning = False
         self.stack.push(InspectPage(self.services, self, begun))
 
     def show_keypad(self, inspect: InspectPage, step: Step) -> None:

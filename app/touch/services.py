@@ -96,7 +96,14 @@ class Services:
 
         self.records.do(work, done)
 
-    def begin(self, item_id: str, kind: InspectionKind, by: Person, done: Callable[[Begun], None]) -> None:
+    def begin(
+        self,
+        item_id: str,
+        kind: InspectionKind,
+        by: Person,
+        done: Callable[[Begun], None],
+        failed: Failed | None = None,
+    ) -> None:
         """Begin an inspection, or take up the one that was interrupted."""
         now = self.now()
         offset = now.utcoffset()
@@ -125,7 +132,7 @@ class Services:
             memory = replace(remembered(judged), agreed=agreed(accepted, judged, book))
             return Begun(visit, memory, draft is not None)
 
-        self.records.do(work, done)
+        self.records.do(work, done, failed)
 
     def more_steps(self, visit: Visit, done: Callable[[tuple[Step, ...]], None]) -> None:
         """Find what may be looked at or read here beyond what is needed."""

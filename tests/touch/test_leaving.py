@@ -17,6 +17,7 @@ from kivy.core.window import Window
 from app.register import Register
 from app.touch import preferences
 from app.touch.application import ThroatmarkApp
+from app.touch.screens.inspect.inspect import InspectPage
 
 # The app in a process of its own, tapped by this same driver, telling each confirmed answer on its output.
 TAPPING = """
@@ -189,6 +190,19 @@ def test_the_second_touch_of_a_double_tap_does_nothing_on_the_page_that_has_just
     first = ui.button("Before use")
     place = first.to_window(*first.center)
     ui.touch(place)
+    ui.quiet()
+    assert isinstance(ui.page, InspectPage)
     ui.touch(place)  # a glove bounces
     ui.quiet()
     assert not ui.page.visit.inspection.entries, "the bounce answered a question nobody has read"
+
+
+def test_the_second_touch_of_a_double_tap_begins_no_second_inspection(ui: Driver) -> None:
+    ui.tap("All items")
+    ui.tap("RS-01")
+    depth = ui.app.stack.depth
+    for _ in range(2):
+        ui.button("Before use").trigger_action(0)
+    ui.frames(2)
+    ui.quiet()
+    assert ui.app.stack.depth == depth + 1
