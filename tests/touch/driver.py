@@ -79,9 +79,20 @@ class Driver:
     # --- time --------------------------------------------------------------------------------------------
 
     def frames(self, count: int = 1) -> None:
+        """Let the loop turn without drawing: in software that takes longest, and the eye needs only the last one."""
         for _ in range(count):
-            EventLoop.idle()
+            Clock.tick()
+            EventLoop.dispatch_input()
+            Builder.sync()
+            Clock.tick_draw()
+            Builder.sync()
             Window.mainloop()
+
+    def draw(self) -> None:
+        """Draw the window where something in it has changed."""
+        if Window.canvas.needs_redraw:
+            Window.dispatch("on_draw")
+            Window.dispatch("on_flip")
 
     def lay_out(self) -> None:
         """Let the layout follow a change, without drawing it."""
@@ -112,6 +123,7 @@ class Driver:
         self.until(lambda: self.app.services.idle)
         self.frames(3)
         self.until(lambda: self.app.services.idle)
+        self.draw()
 
     def resize(self, width: int, height: int) -> None:
         self.size = Window.size = (width, height)
