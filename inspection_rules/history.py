@@ -8,7 +8,7 @@ from inspection_rules.due import after
 from inspection_rules.fields import Day, Hash, Model, Moment, Name, Text
 from inspection_rules.judgement import Judgement, Ruling
 from inspection_rules.mending import WORK_MENDS
-from inspection_rules.record import Acceptance, Decision, Disposal, Incident, Inspection, Reference, WorkDone
+from inspection_rules.record import Acceptance, Decision, Disposal, Incident, Inspection, Placed, Reference, WorkDone
 from inspection_rules.rule import PRACTICE
 from inspection_rules.words import (
     COMPETENT,
@@ -24,6 +24,7 @@ from inspection_rules.words import (
 
 EXAMINATIONS = frozenset({InspectionKind.AS_FOUND, InspectionKind.PERIODIC, InspectionKind.AFTER_INCIDENT})
 INCIDENT = "incident"
+NEW_SPLICE = "new-splice"
 
 
 class Judged(Model):
@@ -33,14 +34,14 @@ class Judged(Model):
     judgement: Judgement
 
 
-ItemRecord = Judged | WorkDone | Decision | Disposal | Acceptance | Incident
+ItemRecord = Judged | WorkDone | Decision | Disposal | Acceptance | Incident | Placed
 
 
 class Open(Model):
     """A hold or removal that nothing has closed yet.
 
     Attributes:
-        inspection: id of the inspection it comes from, or of the incident.
+        inspection: id of the inspection it comes from, of the incident, or of the re-splicing.
         competence: rank of whoever looked, in the order of `Competence`; a doubt that a competent person left is
             not cleared by a user's look.
     """
@@ -83,6 +84,7 @@ class History:
     accepted: dict[tuple[str, str], Accepted] = field(default_factory=dict)
     work: list[WorkDone] = field(default_factory=list)
     judged: list[Judged] = field(default_factory=list)
+    placed: Placed | None = None
     condemned: bool = False
     disposed: bool = False
 
@@ -90,6 +92,7 @@ class History:
 def take_inspection(history: History, judged: Judged) -> None:
     """Close what this inspection closes, and open what was found at it."""
     history.judged.append(judged)
+    history.placed = None  # whoever inspected it had it here
     said = [_as_it_counts(ruling, history) for ruling in judged.judgement.rulings]
     firing = {
         (ruling.pack, ruling.rule, ruling.part, ruling.observation): ruling
@@ -133,6 +136,8 @@ def _closed_by(one: Open, judged: Judged, firing: dict[tuple[str, str, str, str]
     inspection = judged.inspection
     if ruling.mends is Mend.EXAMINE:
         kinds = ruling.closed_by or EXAMINATIONS
+        if ruling.rule == NEW_SPLICE and ruling.part and ruling.part not in _made_anew(inspection):
+            return False  # it is the record of another splice
         return inspection.kind in kinds and inspection.by.competence in COMPETENT and inspection.at > one.at
     if ruling.door is not Door.LOOK_AGAIN:
         return False
@@ -152,6 +157,36 @@ def looked_at(key: tuple[str, str, str], judged: Judged) -> bool:
     finding = judged.inspection.finding(part, observation)
     looked = finding is not None and finding.seen is not Seen.NOT_EXAMINED
     return looked or judged.inspection.reading(part, observation) is not None
+
+
+def take_work(history: History, work: WorkDone) -> None:
+    """Keep what was done; a new splice is held until a competent person has recorded it as made.
+
+    What was read on the splice before it would otherwise be compared with the new one, and pass it unseen.
+    """
+    history.work.append(work)
+    if work.mends is not Mend.RE_SPLICE:
+        return
+    history.open[NEW_SPLICE, work.part] = [
+        Open(
+            inspection=work.id,
+            on=work.on,
+            at=work.at,
+            ruling=Ruling(
+                rule=NEW_SPLICE,
+                pack="common-practice",
+                title="A new splice",
+                part=work.part,
+                answer=Answer.HOLD,
+                door=Door.REFER,
+                source=PRACTICE,
+                sentence=f"It was re-spliced on {work.on}, and the new splice is not on record as made.",
+                action="Do not use it; have a competent person record the new splice as made.",
+                mends=Mend.EXAMINE,
+                closed_by=(InspectionKind.AS_MADE,),
+            ),
+        )
+    ]
 
 
 def take_decision(history: History, decision: Decision) -> None:
@@ -255,6 +290,11 @@ def shared(incident: Incident) -> Open:
             closed_by=(InspectionKind.AFTER_INCIDENT,),
         ),
     )
+
+
+def releasable(history: History) -> list[Open]:
+    """Return what a competent person's release may close now."""
+    return [one for several in history.open.values() for one in several if _may_release(one, history)]
 
 
 def _may_release(one: Open, history: History) -> bool:

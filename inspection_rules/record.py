@@ -39,6 +39,7 @@ from inspection_rules.words import (
     SpliceKind,
     Tension,
     Thimble,
+    Where,
     Work,
 )
 
@@ -508,3 +509,17 @@ class Disposal(Dated):
 
     how: Name
     pictures: Annotated[tuple[Hash, ...], Field(min_length=1)]
+
+
+class Placed(Dated):
+    """Where an item is now: here, ashore, on loan, or not found.
+
+    It changes no answer and no due date: what is overdue ashore is overdue. An inspection made later says that the
+    item is here again.
+
+    Attributes:
+        note: to whom it is lent, or where ashore it lies.
+    """
+
+    where: Where
+    note: Text = ""

@@ -3,16 +3,18 @@
 A hold to look again closes when the observation is made. A hold to refer and a removal stay open until a
 competent person's release names them; a removal also wants the mending its rule asks for on record, and one
 that nothing mends is never released. What only an examination closes is closed by no signature: so it is with what
-shared the load of an incident. An acceptance closes the holds it names and leaves a watch; a watch that rests on an
-acceptance which no longer counts is the hold it was. Condemned is final.
+shared the load of an incident, and with a splice made anew. An acceptance closes the holds it names and leaves a watch;
+a watch that rests on an acceptance which no longer counts is the hold it was. Condemned is final.
 """
 
 from collections.abc import Iterable, Sequence
 from datetime import date
+from typing import Any
 
 from inspection_rules.fields import Model, Text
 from inspection_rules.history import (
     INCIDENT,
+    NEW_SPLICE,
     Accepted,
     History,
     ItemRecord,
@@ -21,13 +23,15 @@ from inspection_rules.history import (
     looked_at,
     may_accept,
     order_of,
+    releasable,
     shared,
     take_acceptance,
     take_decision,
     take_inspection,
+    take_work,
 )
-from inspection_rules.record import Acceptance, Decision, Incident, Item, WorkDone
-from inspection_rules.words import Answer, Door, State, worst
+from inspection_rules.record import Acceptance, Decision, Incident, Item, Placed, WorkDone
+from inspection_rules.words import Answer, Door, State, Where, worst
 
 
 class Standing(Model):
@@ -40,6 +44,8 @@ class Standing(Model):
         latest: id of the latest inspection; empty when there is none.
         due: the last day before it is overdue: the examination's, or a watch's that nobody has looked at again.
         next_due: the same; None while the item is not to be used.
+        where: where it is, by whichever is later: what was said of it, or an inspection, which found it here.
+        where_note, where_on: what was said of the place, and the local date since when; none while it is here.
     """
 
     state: State
@@ -52,6 +58,9 @@ class Standing(Model):
     due: date | None = None
     next_due: date | None = None
     overdue: bool = False
+    where: Where = Where.HERE
+    where_note: Text = ""
+    where_on: date | None = None
     sentence: Text
 
 
@@ -60,21 +69,35 @@ def standing(item: Item, records: Iterable[ItemRecord], on: date) -> Standing:
 
     Records of other items and records later than `on` are left out.
     """
+    return _sum_up(_gathered(item, records, on), on)
+
+
+def may_be_released(item: Item, records: Iterable[ItemRecord], on: date) -> tuple[Open, ...]:
+    """Return which of an item's open holds and removals a competent person's release may close on a local date.
+
+    The others want something else first: a look, an examination, work on record; or nothing brings the item back.
+    """
+    return tuple(releasable(_gathered(item, records, on)))
+
+
+def _gathered(item: Item, records: Iterable[ItemRecord], on: date) -> History:
     history = History()
     for record in sorted(_of(item, records, on), key=order_of):
         if isinstance(record, Judged):
             take_inspection(history, record)
         elif isinstance(record, WorkDone):
-            history.work.append(record)
+            take_work(history, record)
         elif isinstance(record, Decision):
             take_decision(history, record)
         elif isinstance(record, Acceptance):
             take_acceptance(history, record)
         elif isinstance(record, Incident):
             history.open.setdefault((INCIDENT, ""), []).append(shared(record))
+        elif isinstance(record, Placed):
+            history.placed = record
         else:
             history.disposed = True
-    return _sum_up(history, on)
+    return history
 
 
 def _sum_up(history: History, on: date) -> Standing:
@@ -88,6 +111,7 @@ def _sum_up(history: History, on: date) -> Standing:
         "accepted": tuple(one for _, one in sorted(history.accepted.items(), key=_by_part) if one.until >= on),
         "latest": latest.inspection.id if latest else "",
         "latest_on": latest.inspection.on if latest else None,
+        **_whereabouts(history.placed),
     }
     if history.condemned or history.disposed:
         state = State.DISPOSED if history.disposed else State.CONDEMNED
@@ -128,6 +152,12 @@ def _sum_up(history: History, on: date) -> Standing:
     )
 
 
+def _whereabouts(placed: Placed | None) -> dict[str, Any]:
+    if placed is None or placed.where is Where.HERE:
+        return {}
+    return {"where": placed.where, "where_note": placed.note, "where_on": placed.on}
+
+
 def _due(history: History) -> date | None:
     """The soonest of the examination that is due and the watches nobody has looked at again."""
     days = [history.judged[-1].judgement.examination_due, *history.watched.values()]
@@ -166,6 +196,7 @@ def _by_part(entry: tuple[tuple[str, str], Accepted]) -> tuple[str, str]:
 
 __all__ = [
     "INCIDENT",
+    "NEW_SPLICE",
     "Accepted",
     "ItemRecord",
     "Judged",
@@ -173,5 +204,6 @@ __all__ = [
     "Standing",
     "looked_at",
     "may_accept",
+    "may_be_released",
     "standing",
 ]

@@ -296,6 +296,15 @@ class Work(StrEnum):
     REPAIRED = "repaired and proof loaded"
 
 
+class Where(StrEnum):
+    """Where an item is between inspections; it changes no answer and no date."""
+
+    HERE = "here"
+    ASHORE = "ashore"
+    ON_LOAN = "on loan"
+    NOT_FOUND = "not found"
+
+
 class DecisionKind(StrEnum):
     """What a competent person decides."""
 

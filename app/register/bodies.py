@@ -12,7 +12,7 @@ from pydantic import AwareDatetime, Field, TypeAdapter, ValidationError, field_v
 
 from app.register.errors import RegisterError
 from inspection_rules.fields import Model, Name, Text
-from inspection_rules.record import Acceptance, Decision, Disposal, Incident, Item, Person, WorkDone
+from inspection_rules.record import Acceptance, Decision, Disposal, Incident, Item, Person, Placed, WorkDone
 from inspection_rules.standing import ItemRecord, Judged
 
 NEWEST = 1
@@ -96,6 +96,15 @@ class Disposed(Model):
     disposal: Disposal
 
 
+class Whereabouts(Model):
+    """Where an item was said to be."""
+
+    kind: Literal["placed"] = "placed"
+    version: Literal[1] = 1
+    device: Name
+    placed: Placed
+
+
 class Correction(_Entered):
     """A record of an item was wrong.
 
@@ -113,9 +122,9 @@ class Correction(_Entered):
     reason: Annotated[Text, Field(min_length=1)]
 
 
-Body = ItemRevised | Inspected | Worked | Decided | AcceptedCondition | Happened | Disposed | Correction
+Body = ItemRevised | Inspected | Worked | Decided | AcceptedCondition | Happened | Disposed | Whereabouts | Correction
 
-Event = WorkDone | Decision | Acceptance | Incident | Disposal
+Event = WorkDone | Decision | Acceptance | Incident | Disposal | Placed
 
 _READER: TypeAdapter[Body] = TypeAdapter(Annotated[Body, Field(discriminator="kind")])
 
@@ -132,6 +141,8 @@ def body_of(record: ItemRecord, device: str) -> Body:
         return AcceptedCondition(device=device, acceptance=record)
     if isinstance(record, Incident):
         return Happened(device=device, incident=record)
+    if isinstance(record, Placed):
+        return Whereabouts(device=device, placed=record)
     return Disposed(device=device, disposal=record)
 
 
@@ -142,13 +153,15 @@ def item_record(body: Body) -> ItemRecord | None:
     return None if isinstance(body, ItemRevised | Correction) else _dated(body)
 
 
-def _dated(body: Worked | Decided | AcceptedCondition | Happened | Disposed) -> Event:
+def _dated(body: Worked | Decided | AcceptedCondition | Happened | Disposed | Whereabouts) -> Event:
     if isinstance(body, Worked):
         return body.work
     if isinstance(body, Decided):
         return body.decision
     if isinstance(body, AcceptedCondition):
         return body.acceptance
+    if isinstance(body, Whereabouts):
+        return body.placed
     return body.incident if isinstance(body, Happened) else body.disposal
 
 
@@ -171,7 +184,8 @@ def pictures_of(body: Body) -> tuple[str, ...]:
         return tuple(dict.fromkeys(body.judged.inspection.all_pictures()))
     if isinstance(body, ItemRevised | Correction):
         return ()
-    return tuple(dict.fromkeys(_dated(body).pictures))
+    dated = _dated(body)
+    return () if isinstance(dated, Placed) else tuple(dict.fromkeys(dated.pictures))
 
 
 def shared_by(body: Body) -> tuple[str, ...]:

@@ -84,8 +84,8 @@ def check_correctable(record_id: str, found: list[log.Entry], by: Person, replac
     """Check that a correction by this person may take a record out, given all records of its item.
 
     Raises:
-        RegisterError: it is no inspection, work, acceptance or release, was corrected before, or keeps the item out
-            of use and is corrected by somebody who could not release it, or without an inspection in its place.
+        RegisterError: it is no inspection, work, acceptance, release or whereabouts, was corrected before, or keeps the
+            item out of use and is corrected by somebody who could not release it, or without an inspection in its place.
     """
     corrections = withdrawals((one.id, one.body) for one in found)
     why = corrections.refusal(record_id, by, replacement)

@@ -16,7 +16,7 @@ from inspection_rules.standing import ItemRecord, Judged, Standing
 
 # Raised whenever something else is projected from the same records, or into other tables; an older register is
 # then rebuilt.
-PROJECTION_VERSION = 4
+PROJECTION_VERSION = 5
 Progress = Callable[[int, int], None]
 
 _LISTED, _LISTED_WORD = table("listed"), table("listed_word")
@@ -76,6 +76,7 @@ def project(item_id: str, found: list[log.Entry]) -> Projected:
         "late_door": late.door.value if late.door else None,
         "late_sentence": late.sentence,
         "last_inspected": latest.inspection.on if latest else None,
+        "whereabouts": now.where.value,
         "thumbnail": _shown_picture(inspections),
     }
     texts = (item.tag, item.description, item.place, item.kind.value, item.duty.value, item.fibre.value)
@@ -186,6 +187,7 @@ def _unknown(item_id: str, now: Standing, last_day: date) -> Projected:
         "late_door": door,
         "late_sentence": now.sentence,
         "last_inspected": now.latest_on,
+        "whereabouts": now.where.value,
         "thumbnail": None,
     }
     return Projected(row, index_words((item_id,)), [], details.of_open(item_id, now.open))

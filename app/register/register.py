@@ -37,8 +37,8 @@ from app.register.verify import ChainEnd, Fault
 from inspection_rules.book import RuleBook
 from inspection_rules.case import Case, Site, Use
 from inspection_rules.judgement import Judgement, content_hash
-from inspection_rules.record import Acceptance, Decision, Disposal, Incident, Inspection, Item, Person, WorkDone
-from inspection_rules.standing import ItemRecord, Judged, Standing
+from inspection_rules.record import Acceptance, Decision, Disposal, Incident, Inspection, Item, Person, Placed, WorkDone
+from inspection_rules.standing import ItemRecord, Judged, Open, Standing, may_be_released
 from inspection_rules.words import Answer, InspectionKind
 
 if TYPE_CHECKING:
@@ -240,6 +240,11 @@ class Register:
         return self._log(incident, photos)
 
     @telling
+    def log_placed(self, placed: Placed) -> str:
+        """Log where an item is and return the record's id; it changes no answer and no date."""
+        return self._log(placed, ())
+
+    @telling
     def correct(
         self,
         supersedes: str,
@@ -298,6 +303,24 @@ class Register:
         """Return where an item stands on a local date, from all of its records up to then."""
         with self._reader.connect() as connection:
             return effect.standing_of(item_id, log.entries(connection, item_id, self._known), on)
+
+    @telling
+    def may_be_released(self, item_id: str, on: date) -> tuple[Open, ...]:
+        """Return which of an item's open holds and removals a competent person's release may close on a local date."""
+        found = self._readable(item_id)
+        return may_be_released(effect.heads(found)[-1].item, effect.in_force(found), on)
+
+    @telling
+    def may_correct(self, record_id: str, by: Person) -> str:
+        """Say why a correction by this person, with nothing in its place, is refused; empty where it is not."""
+        with self._reader.connect() as connection:
+            item = cases.item_of(connection, record_id)
+            found = log.entries(connection, item, self._known)
+        try:
+            cases.check_correctable(record_id, found, by, None)
+        except RegisterError as refused:
+            return str(refused)
+        return ""
 
     @telling
     def standing_with(self, judged: Judged, on: date) -> Standing:

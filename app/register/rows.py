@@ -10,7 +10,7 @@ from sqlmodel import Session, col, select
 from app.register.tables import Listed, ListedWord
 from app.register.words import order_key, words
 from inspection_rules.standing import Standing
-from inspection_rules.words import Answer, Door, State
+from inspection_rules.words import Answer, Door, State, Where
 
 SOON = timedelta(days=14)
 # A word that more items have than this is looked up item by item in the list's order instead.
@@ -27,6 +27,7 @@ class ItemRow:
     Attributes:
         kind, duty: their words; empty for an item that cannot be read.
         next_due: None while the item is not to be used.
+        whereabouts: where it is; what is not here is overdue, held or removed all the same.
         thumbnail: hash of a picture of the latest inspection that has one.
     """
 
@@ -42,6 +43,7 @@ class ItemRow:
     overdue: bool
     sentence: str
     last_inspected: date | None
+    whereabouts: Where
     thumbnail: str | None
 
 
@@ -74,6 +76,7 @@ class _Shown:
     overdue: bool
     held_by_rule: bool
     last_inspected: date | None
+    whereabouts: Where
 
 
 def find(session: Session, text: str, on: date, limit: int, after: ItemRow | None, stand: Stand) -> list[ItemRow]:
@@ -122,7 +125,7 @@ def _shown(listed: Listed, on: date, stand: Stand) -> _Shown:
         stands = stand(listed.id, on)
         return _Shown(
             stands.state, stands.answer, stands.door, stands.sentence, stands.next_due, stands.overdue,
-            bool(stands.open), stands.latest_on,
+            bool(stands.open), stands.latest_on, stands.where,
         )  # fmt: skip
     late = listed.due is not None and on > listed.due
     door = listed.late_door if late else listed.door
@@ -135,6 +138,7 @@ def _shown(listed: Listed, on: date, stand: Stand) -> _Shown:
         overdue=late,
         held_by_rule=listed.open_holds > 0,
         last_inspected=listed.last_inspected,
+        whereabouts=Where(listed.whereabouts),
     )
 
 
@@ -162,6 +166,7 @@ def _row(listed: Listed, shown: _Shown) -> ItemRow:
         overdue=shown.overdue,
         sentence=shown.sentence,
         last_inspected=shown.last_inspected,
+        whereabouts=shown.whereabouts,
         thumbnail=listed.thumbnail,
     )
 

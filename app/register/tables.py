@@ -50,6 +50,7 @@ class Listed(SQLModel, table=True):
         answer, door, sentence, next_due: while the inspection that is due is not overdue.
         open_holds: holds and removals that nothing has closed.
         last_day: of its latest record; for an earlier day the row does not speak.
+        whereabouts: where it is, in the word of `Where`.
         due: the last day before it is overdue; none when it never is.
         late_answer, late_door, late_sentence: once it is overdue.
     """
@@ -83,6 +84,7 @@ class Listed(SQLModel, table=True):
     late_door: str | None
     late_sentence: str
     last_inspected: date | None
+    whereabouts: str
     thumbnail: str | None
 
 

@@ -16,12 +16,13 @@ from app.register.bodies import (
     Happened,
     Inspected,
     ItemRevised,
+    Worked,
     head_of,
 )
 from inspection_rules.judgement import Ruling
 from inspection_rules.record import Person
 from inspection_rules.standing import Judged, looked_at
-from inspection_rules.words import COMPETENT, Answer, DecisionKind
+from inspection_rules.words import COMPETENT, Answer, DecisionKind, Mend
 
 STOPPING = (Answer.HOLD, Answer.REMOVE)
 
@@ -72,7 +73,9 @@ class Withdrawals:
     def _takes_competence(self, record_id: str) -> bool:
         body = self.bodies.get(record_id)
         warns = isinstance(body, Inspected) and body.judged.judgement.answer is not Answer.SERVICEABLE
-        return warns or isinstance(body, AcceptedCondition) or any(self._stopped(record_id))
+        # A new splice is held until it is on record as made.
+        spliced = isinstance(body, Worked) and body.work.mends is Mend.RE_SPLICE
+        return warns or spliced or isinstance(body, AcceptedCondition) or any(self._stopped(record_id))
 
     def _stopped(self, record_id: str) -> Iterator[Judged]:
         """The inspection itself where it stops the item, and those that it was entered in place of."""

@@ -9,6 +9,8 @@ import pytest
 
 from app.register import Register, RegisterError
 from app.register.bodies import read
+from inspection_rules.record import Placed
+from inspection_rules.words import Where
 
 from .making import (
     MATE,
@@ -27,6 +29,7 @@ from .making import (
 Sql = Callable[..., list[Any]]
 KINDS = [
     "item", "inspection", "work done", "decision", "correction", "accepted condition", "disposal", "incident",
+    "placed",
 ]  # fmt: skip
 
 
@@ -41,6 +44,7 @@ def bodies(register: Register, strangers_sql: Sql) -> list[str]:
     register.accept(accept("a", 3, "n1"))
     register.log_disposal(disposal("d", 4, picture.sha256), [picture])
     register.log_incident(incident("i", 5, "bridle"))
+    register.log_placed(Placed(id="p", item="pendant", at=day(6), by=MATE, where=Where.ASHORE))
     return [body for (body,) in strangers_sql("SELECT body FROM record ORDER BY seq")]
 
 
@@ -105,6 +109,7 @@ def test_bodies_written_by_the_first_version_are_read(register: Register) -> Non
         "disposal",
         "accepted condition",
         "incident",
+        "placed",
     ]
     first = read(kept[0])
     assert first.kind == "item"
