@@ -79,8 +79,10 @@ class _Words:
         _, (x, y, anchor) = min(free, key=lambda one: one[0])
         around = self._around(text, x, y, anchor)
         self.taken.append(around)
-        if anchor == "centre" and around[0] in (self.inside[0], self.inside[2] - (around[2] - around[0])):
-            x, anchor = (around[0], "left") if around[0] == self.inside[0] else (around[2], "right")
+        if x > 0.5 and around[2] >= self.inside[2]:  # it was pushed back in
+            x, anchor = self.inside[2], "right"
+        elif around[0] <= self.inside[0]:
+            x, anchor = self.inside[0], "left"
         self.labels.append(Label(text, x, y, anchor, self.size, bold))
 
     def _box(self, text: str, place: tuple[float, float, Anchor]) -> Box | None:
@@ -144,6 +146,14 @@ def wide_of(text: str, size: float) -> float:
     return size * sum(WIDE if letter in "mMW%" else LETTER for letter in text)
 
 
+def largest_type(series: Series, day: Callable[[date], str]) -> float:
+    """Return the size of type, in box widths, at which the longest words of a chart still fit beside each other."""
+    dates = {day(one.on) for one in series.taken}
+    texts = [number(value, series.unit) for one in series.taken for value in (one.value, one.limit or 0)]
+    least = wide_of(say("limit {limit}, at least", limit=max(texts, key=len)), 1.0) + 2 * SIDE
+    return 1 / max(least, 2 * max(wide_of(text, 1.0) for text in dates) + 1)
+
+
 def usual_state(series: Series) -> State | None:
     """Return the state of the last number that was read; others compare with it only in the same one."""
     return next((one.state for one in reversed(series.taken) if one.state is not None), None)
@@ -182,7 +192,7 @@ def _limits(series: Series, scale: Scale, size: float, words: _Words) -> Iterato
         limit = runs[index][0]
         if limit is None:
             continue
-        least = series.at_least or (limit < 0 <= (series.latest.limit or 0))
+        least = series.at_least or (limit < 0 and any(one.value < limit for one in runs[index][1]))
         y, left, right = scale.y(limit), ends[index], max(ends[index + 1], ends[index] + size)
         out = -1 if least else 1
         yield Line(((left, y), (right, y)), Ink.MARK, size * 0.24, "flat")

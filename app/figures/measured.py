@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
+from statistics import fmean
 
 from inspection_rules.judgement import Ruling
 from inspection_rules.measures import MEASURES
-from inspection_rules.quantity import decimal_text
+from inspection_rules.quantity import QuantityError, decimal_text
 from inspection_rules.record import Inspection
 from inspection_rules.rulings.numbers import Z
 from inspection_rules.standing import Judged
@@ -52,7 +53,7 @@ class Series:
         unit: of every number; empty for counts.
         at_least: whether a number must stay above its limit rather than below it.
         baselines: local dates and kinds of the baselines it was read at.
-        latest: the ruling on the last number.
+        latest: the ruling on the last number; None for what was read and nothing judges.
     """
 
     pack: str
@@ -63,7 +64,7 @@ class Series:
     at_least: bool
     taken: tuple[Taken, ...]
     baselines: tuple[tuple[date, InspectionKind], ...]
-    latest: Ruling
+    latest: Ruling | None
 
 
 def measured(judged: Iterable[Judged]) -> tuple[Series, ...]:
@@ -81,6 +82,30 @@ def measured(judged: Iterable[Judged]) -> tuple[Series, ...]:
                 found.setdefault(key, []).append((one, ruling))
     series = [_series(several, inspections) for several in found.values() if _was_read(several)]
     return tuple(sorted(series, key=_nearest))
+
+
+def as_read(judged: Iterable[Judged], part: str) -> tuple[Series, ...]:
+    """Return the readings of a part as they were taken, the mean of each visit; nothing is judged by them.
+
+    `rule` and `title` are the id of the observation. What cannot be given in the unit it was read in last is left out.
+    """
+    inspections = list(judged)
+    names = dict.fromkeys(r.observation for one in inspections for r in one.inspection.readings if r.part == part)
+    return tuple(series for name in names if (series := _readings(inspections, part, name)) is not None)
+
+
+def _readings(inspections: Sequence[Judged], part: str, name: str) -> Series | None:
+    read = [(one.inspection, got) for one in inspections if (got := one.inspection.reading(part, name)) is not None]
+    unit = read[-1][1].values[-1].unit
+    taken = []
+    for inspection, reading in read:
+        try:
+            mean = fmean(float(value.to(unit)) for value in reading.values)
+        except QuantityError:
+            continue
+        taken.append(Taken(inspection.on, inspection.kind, mean, None, 0.0, Answer.SERVICEABLE, reading.state))
+    kinds = tuple((one.on, one.kind) for one, _ in read if one.kind in BASELINE_KINDS)
+    return Series("", name, part, name, unit, False, tuple(taken), kinds, None) if taken else None
 
 
 def number(value: Fraction | Decimal | float, unit: str) -> str:
@@ -145,6 +170,8 @@ def _taken(inspection: Inspection, ruling: Ruling) -> Taken:
 
 def _nearest(series: Series) -> tuple[int, float, str, str]:
     ruling = series.latest
+    if ruling is None:
+        return 0, float("inf"), series.part, series.rule
     margin, limit = float(ruling.margin or 0), abs(float(ruling.limit or 0))
     share = margin / limit if limit else margin
     return -ruling.answer.severity, share if ruling.limit is not None else float("inf"), series.part, series.rule
