@@ -5,6 +5,7 @@ from app.register.drafts import Draft
 from app.register.errors import RegisterError
 from app.register.keys import new_id
 from app.register.lookups import OpenRow, Point, RuledRow
+from app.register.past import Past
 from app.register.register import Register
 from app.register.rows import ItemRow, Today
 from app.register.verify import ChainEnd, Fault
@@ -16,6 +17,7 @@ __all__ = [
     "Fault",
     "ItemRow",
     "OpenRow",
+    "Past",
     "Point",
     "Register",
     "RegisterError",

@@ -31,6 +31,7 @@ from app.register.errors import RegisterError, telling
 from app.register.keys import new_id
 from app.register.lookups import OpenRow, Point, RuledRow
 from app.register.opening import Opened
+from app.register.past import Past, past
 from app.register.projections import Progress
 from app.register.rows import ItemRow, Today
 from app.register.verify import ChainEnd, Fault
@@ -297,6 +298,11 @@ class Register:
     def corrections(self, item_id: str) -> list[Correction]:
         """Return the corrections of an item's records, oldest first."""
         return [one.body for one in self._readable(item_id) if isinstance(one.body, Correction)]
+
+    @telling
+    def past(self, item_id: str) -> tuple[Past, ...]:
+        """Return every record of an item with what took it out, corrections and revisions included, oldest first."""
+        return past(self._readable(item_id))
 
     @telling
     def standing(self, item_id: str, on: date) -> Standing:

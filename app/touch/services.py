@@ -5,12 +5,14 @@ from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 
 from app.device import Device
+from app.figures.measured import Series, measured
 from app.photos import Photo, PhotoRefused, intake
-from app.register import Draft, Register, new_id
+from app.register import Draft, Past, Register, new_id
 from app.touch import visit as visits
 from app.touch.memory import Memory, agreed, remembered
 from app.touch.visit import Visit
 from app.touch.workers import Failed, Worker
+from inspection_rules.book import RuleBook
 from inspection_rules.judge import judge
 from inspection_rules.judgement import Judgement
 from inspection_rules.record import Inspection, Item, Person
@@ -32,13 +34,24 @@ class Begun:
 
 @dataclass(frozen=True, slots=True)
 class Looked:
-    """All that the item screen shows; `kinds` are the inspections that ask something of this item."""
+    """All that the item screen shows.
+
+    Attributes:
+        kinds: the inspections that ask something of this item.
+        past: every record of it, oldest first.
+        series: what was measured on it, the one nearest to its limit first.
+        regimes: those that count. book: the rules and observations in use.
+    """
 
     item: Item
     standing: Standing
     judged: tuple[Judged, ...]
     drafts: tuple[Draft, ...]
     kinds: tuple[InspectionKind, ...]
+    past: tuple[Past, ...]
+    series: tuple[Series, ...]
+    regimes: tuple[str, ...]
+    book: RuleBook
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,8 +104,12 @@ class Services:
             register = self.register
             drafts = tuple(draft for draft in register.drafts() if draft.inspection.item == item_id)
             item, regimes = register.item(item_id), register.regimes()
-            kinds = tuple(kind for kind in InspectionKind if walk(item, kind, regimes, register.book()))
-            return Looked(item, register.standing(item_id, on), tuple(register.judged(item_id)), drafts, kinds)
+            book, judged = register.book(), tuple(register.judged(item_id))
+            kinds = tuple(kind for kind in InspectionKind if walk(item, kind, regimes, book))
+            return Looked(
+                item, register.standing(item_id, on), judged, drafts, kinds, register.past(item_id), measured(judged),
+                regimes, book,
+            )  # fmt: skip
 
         self.records.do(work, done)
 
