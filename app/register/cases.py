@@ -85,7 +85,7 @@ def check_correctable(record_id: str, found: list[log.Entry], by: Person, replac
 
     Raises:
         RegisterError: it is no inspection, work, acceptance, release or whereabouts, was corrected before, or keeps the
-            item out of use and is corrected by somebody who could not release it, or without an inspection in its place.
+            item out of use and is corrected by somebody who could not release it, or with no inspection in its place.
     """
     corrections = withdrawals((one.id, one.body) for one in found)
     why = corrections.refusal(record_id, by, replacement)

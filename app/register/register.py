@@ -24,7 +24,17 @@ from app.register import (
     settings,
 )
 from app.register import verify as checks
-from app.register.bodies import Body, Correction, Inspected, ItemRevised, body_of, head_of, pictures_of, shared_by
+from app.register.bodies import (
+    Body,
+    Correction,
+    Inspected,
+    ItemRevised,
+    body_of,
+    head_of,
+    item_record,
+    pictures_of,
+    shared_by,
+)
 from app.register.drafts import Draft
 from app.register.engine import close_engine
 from app.register.errors import RegisterError, telling
@@ -268,7 +278,9 @@ class Register:
         with self._engine.begin() as connection:
             added: list[Body] = []
             item = cases.item_of(connection, supersedes)
-            cases.check_correctable(supersedes, log.entries(connection, item, self._known), by, put)
+            found = log.entries(connection, item, self._known)
+            put = _as_logged(put, found)
+            cases.check_correctable(supersedes, found, by, put)
             if put is not None:
                 if head_of(put)[1] != item:
                     raise RegisterError(f"the replacement is not of item {item}. Nothing was kept. Correct its item.")
@@ -521,3 +533,12 @@ class Register:
     def _set(self, key: str, value: object) -> None:
         with self._engine.begin() as connection:
             settings.put(connection, key, value)
+
+
+def _as_logged(body: Body | None, found: Iterable[log.Entry]) -> Body | None:
+    """Return a record's body as it was logged before, perhaps by another device; the same where it was not."""
+    if body is None:
+        return None
+    record_id = head_of(body)[0]
+    here = next((one.body for one in found if one.id == record_id and one.body is not None), None)
+    return here if here is not None and item_record(here) == item_record(body) else body

@@ -16,7 +16,7 @@ from inspection_rules.book import RuleBook
 from inspection_rules.judge import judge
 from inspection_rules.judgement import Judgement
 from inspection_rules.record import Inspection, Item, Person
-from inspection_rules.standing import Judged, Standing
+from inspection_rules.standing import NEW_SPLICE, Judged, Standing
 from inspection_rules.walk import Step, optional_steps, walk
 from inspection_rules.words import InspectionKind
 
@@ -130,6 +130,8 @@ class Services:
             item = register.item(item_id)
             draft = register.draft(item_id, kind)
             steps = list(walk(item, kind, register.regimes(), book))
+            if kind is InspectionKind.AS_MADE:
+                steps = self._of_new_splices(item, steps, now.date())
             if draft is None:
                 inspection = Inspection(
                     id=new_id(),
@@ -150,6 +152,16 @@ class Services:
             return Begun(visit, memory, draft is not None)
 
         self.records.do(work, done, failed)
+
+    def _of_new_splices(self, item: Item, steps: list[Step], on: date) -> list[Step]:
+        """While new splices wait for their record, it is of them alone: what it speaks of becomes new with it."""
+        register = self.register
+        still_open = register.standing(item.id, on).open
+        new = {one.ruling.part for one in still_open if one.ruling.rule == NEW_SPLICE and one.ruling.part}
+        bare = new - {step.part for step in steps}
+        optional = optional_steps(item, InspectionKind.AS_MADE, register.regimes(), register.book()) if bare else ()
+        asked = [step for step in steps if step.part in new] + [step for step in optional if step.part in bare]
+        return asked or steps
 
     def more_steps(self, visit: Visit, done: Callable[[tuple[Step, ...]], None]) -> None:
         """Find what may be looked at or read here beyond what is needed."""

@@ -1,0 +1,1 @@
+"""What happens to an item between inspections."""

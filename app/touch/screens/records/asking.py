@@ -1,0 +1,203 @@
+"""Pages of one act that ask one thing: a choice, words, a number. They stay below the next one, as they were left."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from kivy.metrics import dp
+from kivy.uix.widget import Widget
+
+from app.language import say
+from app.touch.screens.records.act import Act, ActPage, clean
+from app.touch.typed import Typed, quantity
+from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton, RowButton
+from app.touch.widgets.fields import TextField
+from app.touch.widgets.keypad import Keypad
+from app.touch.widgets.words import Quiet, Words
+from inspection_rules.quantity import Quantity, QuantityError
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One choice: its key, what it is called, and what is to be said of it."""
+
+    key: str
+    title: str
+    line: str = ""
+
+
+class ChoosePage(ActPage):
+    """One choice from a list; `chosen` is called with its key, and the page stays."""
+
+    def __init__(
+        self,
+        act: Act,
+        heading: str,
+        choices: Sequence[Choice],
+        chosen: Callable[[str], None],
+        *,
+        why: str = "",
+        present: str = "",
+        **kwargs: Any,
+    ) -> None:
+        super().__init__(act, heading, **kwargs)
+        self._choices, self._chosen, self._why = choices, chosen, why
+        self.present = present
+        self.build()
+
+    def build(self) -> None:
+        """List the choices."""
+        content: list[Widget] = [Words(text=self._why)] if self._why else []
+        for choice in self._choices:
+            row = RowButton(
+                title=choice.title,
+                line=choice.line,
+                key=choice.key,
+                chosen=choice.key == self.present and self.present != "",
+                least_height=dp(72),
+            )
+            row.bind(on_release=self._tapped)
+            content.append(row)
+        self.fill(*content)
+
+    def _tapped(self, row: RowButton) -> None:
+        self.present = row.key
+        self.build()
+        self._chosen(row.key)
+
+
+class WordsPage(ActPage):
+    """Words to be typed; `typed` is called with them, and the page stays."""
+
+    def __init__(
+        self,
+        act: Act,
+        heading: str,
+        key: str,
+        typed: Callable[[str], None],
+        *,
+        why: str = "",
+        hint: str = "",
+        needed: bool = True,
+        **kwargs: Any,
+    ) -> None:
+        """`key` is what the words are kept under in the act."""
+        super().__init__(act, heading, **kwargs)
+        self._key, self._typed, self._needed = key, typed, needed
+        self.field = TextField(text=act.said.get(key, ""), multiline=True, hint_text=hint or say("Type here"))
+        self.field.bind(text=self._keep)
+        self._problem = Words(text="", bold=True)
+        self.fill(*([Words(text=why)] if why else []), self._problem, self.field)
+        go = MainButton(text=say("Go on"))
+        go.bind(on_release=self._go)
+        self.fill_foot(go)
+
+    def _keep(self, _field: object, text: str) -> None:
+        self.act.said[self._key] = text
+
+    def _go(self, *_event: object) -> None:
+        text = clean(self.field.text)
+        self._problem.text = "" if text or not self._needed else say("Type it here first.")
+        if text or not self._needed:
+            self._typed(text)
+
+
+class NumberPage(ActPage):
+    """A number on the keypad; `typed` is called with it, or with None where it was left out; the page stays."""
+
+    MOST_WIDTH = dp(900)
+
+    def __init__(
+        self,
+        act: Act,
+        heading: str,
+        key: str,
+        dimension: str,
+        units: Sequence[str],
+        typed: Callable[[Quantity | None], None],
+        *,
+        why: str = "",
+        without: str = "",
+        **kwargs: Any,
+    ) -> None:
+        """`without` is what the button says that leaves the number out; without it there is none."""
+        super().__init__(act, heading, at_thumb=True, **kwargs)
+        self._key, self._dimension, self._typed, self._why = key, dimension, typed, why
+        self._problem = ""
+        self.pad = Keypad(value=act.numbers.get(key, Typed(units[0])), units=list(units))
+        self.pad.bind(value=self._keep)
+        self.take = MainButton(text=say("Take this number"))
+        self.take.bind(on_release=self._take)
+        self.without = QuietButton(text=without, bold=True)
+        self.without.bind(on_release=self._leave_out)
+        self.bind(wide=self._turned)
+        self.build()
+
+    def build(self) -> None:
+        """Lay the keypad out: beside the words where the window is wide."""
+        for widget in (self.pad, self.take, self.without):
+            if widget.parent is not None:
+                widget.parent.remove_widget(widget)
+        self.pad.wide = self.wide
+        # One line in the same place, so that the keys do not move under the thumb when it speaks.
+        words: list[Widget] = [Words(text=self._problem or self._why or " ", bold=bool(self._problem), type_size=16)]
+        without = [self.without] if self.without.text else []
+        if self.wide:
+            self.pad.ids.left.add_widget(self.take)
+            self.fill(self.pad, *without, *words)
+            self.fill_foot()
+        else:
+            self.fill(*words, self.pad)
+            self.fill_foot(*without, self.take)
+
+    def _turned(self, *_changed: object) -> None:
+        self.build()
+
+    def _keep(self, _pad: object, value: Typed) -> None:
+        self.act.numbers[self._key] = value
+
+    def _leave_out(self, *_event: object) -> None:
+        self._typed(None)
+
+    def _take(self, *_event: object) -> None:
+        try:
+            number = quantity(self.pad.value, self._dimension, False)
+        except QuantityError as error:
+            self._problem = str(error)
+            self.build()
+            return
+        self._problem = ""
+        self.build()
+        self._typed(number)
+
+
+class TickPage(ActPage):
+    """Base of a page on which several things are ticked; `ticked` holds their keys."""
+
+    def __init__(self, act: Act, heading: str, **kwargs: Any) -> None:
+        super().__init__(act, heading, **kwargs)
+        self.ticked: list[Any] = []
+
+    def tick(self, key: object, off: str, on: str) -> AnswerButton:
+        """Return the button that ticks one thing; its word changes with it."""
+        button = AnswerButton(text=on if key in self.ticked else off, chosen=key in self.ticked)
+
+        def turn(_button: object) -> None:
+            if key in self.ticked:
+                self.ticked.remove(key)
+            else:
+                self.ticked.append(key)
+            button.chosen = key in self.ticked
+            button.text = on if button.chosen else off
+            self.turned()
+
+        button.bind(on_release=turn)
+        return button
+
+    def turned(self) -> None:
+        """Called when something was ticked or unticked."""
+
+
+def quiet(text: str) -> Quiet:
+    """Return a line worth knowing that is not the first thing to read."""
+    return Quiet(text=text)
