@@ -32,6 +32,7 @@ SENTENCES = {
 }
 MOST_LEGS = 4  # factors of so many legs are those of any number
 _FLAGS = {
+    "one_ended": ("with one end on record", "with both ends on record, or none"),
     "continuous": ("always under tension", "not always under tension"),
     "lock_stitched": ("lock-stitched", "not lock-stitched"),
     "chafe_gear": ("with chafe gear", "without chafe gear"),

@@ -4,6 +4,7 @@
 trade's common practice and has no published source.
 """
 
+from collections.abc import Collection
 from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
@@ -46,6 +47,7 @@ class Applies(Model):
     construction: tuple[Construction, ...] = ()
     cover_load: tuple[CoverLoad, ...] = ()
     continuous: bool | None = None
+    one_ended: bool | None = None
     service: tuple[Service, ...] = ()
     has_splice: tuple[SpliceKind, ...] = ()
     has_fitting: tuple[FittingKind, ...] = ()
@@ -67,6 +69,7 @@ class Applies(Model):
             and (not self.construction or item.construction in self.construction)
             and (not self.cover_load or item.cover_load in self.cover_load)
             and (self.continuous is None or item.continuous is self.continuous)
+            and (self.one_ended is None or (len(item.terminations) == 1) is self.one_ended)
             and (not self.service or item.service in self.service)
             and (not self.has_splice or any(part.splice in self.has_splice for part in item.parts))
             and (not self.has_fitting or any(part.fitting in self.has_fitting for part in item.parts))
@@ -101,6 +104,36 @@ class Condition(Model):
         return self.applies.to_item(item) and (part == "" or self.applies.to_part(item.part(part)))
 
 
+class Said(Model):
+    """Other words for one condition, by its id."""
+
+    id: Name
+    say: Name
+
+
+class Wording(Model):
+    """Other words for the same observation, where the hand meets something else or a regime asks by name.
+
+    Only words change, never what is answered or judged. Where several fit, the last to give `ask` or `good` is heard;
+    `look` is replaced by all that fit, a line each: two regimes may each want their own marks.
+
+    Attributes:
+        regime: the regime that wants it so; empty for any.
+    """
+
+    applies: Applies = Applies()
+    regime: Text = ""
+    ask: Text = ""
+    look: Text = ""
+    good: Text = ""
+    conditions: tuple[Said, ...] = ()
+
+    def of(self, item: Item, part: str, regimes: Collection[str]) -> bool:
+        """Whether these words are the ones for this part of this item under these regimes."""
+        chosen = not self.regime or self.regime in regimes
+        return chosen and self.applies.to_item(item) and (part == "" or self.applies.to_part(item.part(part)))
+
+
 class Observation(Model):
     """A question or a reading at one station of the rope.
 
@@ -117,6 +150,7 @@ class Observation(Model):
         state: whether the reading means nothing without its tension and moisture.
         damages: whether each value is one damage of its own instead of a repeat.
         unit, signed, methods: for readings; the first method is the one offered.
+        worded: other words for it on other items, parts, or under a regime.
     """
 
     id: Annotated[str, Field(pattern="^[a-z][a-z0-9_]*$")]
@@ -140,6 +174,7 @@ class Observation(Model):
     methods: tuple[Method, ...] = ()
     figure: Text = ""
     applies: Applies = Applies()
+    worded: tuple[Wording, ...] = ()
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
@@ -147,6 +182,9 @@ class Observation(Model):
             raise PydanticCustomError("observation", "a question needs 'good' and 'conditions'")
         if self.kind == "reading" and not (self.dimension and self.methods):
             raise PydanticCustomError("observation", "a reading needs 'dimension' and 'methods'")
+        known = {condition.id for condition in self.conditions}
+        if any(said.id not in known for wording in self.worded for said in wording.conditions):
+            raise PydanticCustomError("observation", "'worded' speaks of a condition that this does not have")
         return self
 
     def parts(self, item: Item) -> tuple[str, ...]:
@@ -161,3 +199,21 @@ class Observation(Model):
     def answers(self, item: Item, part: str) -> tuple[Condition, ...]:
         """Return the conditions that can be answered for this part of this item, worst last."""
         return tuple(condition for condition in self.conditions if condition.of(item, part))
+
+    def worded_for(self, item: Item, part: str, regimes: Collection[str] = ()) -> "Observation":
+        """Return it in the words for this part of this item under these regimes: same id, same answers."""
+        fits = [wording for wording in self.worded if wording.of(item, part, regimes)]
+        if not fits:
+            return self
+        said = {one.id: one.say for wording in fits for one in wording.conditions}
+        looks = dict.fromkeys(wording.look for wording in fits if wording.look)
+        return self.model_copy(
+            update={
+                "ask": next((wording.ask for wording in reversed(fits) if wording.ask), self.ask),
+                "look": "\n".join(looks) or self.look,
+                "good": next((wording.good for wording in reversed(fits) if wording.good), self.good),
+                "conditions": tuple(
+                    one.model_copy(update={"say": said[one.id]}) if one.id in said else one for one in self.conditions
+                ),
+            }
+        )

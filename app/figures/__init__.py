@@ -3,7 +3,8 @@
 from app.figures.catalogue import FIGURES, VARIANTS, figure, figure_at, variant
 from app.figures.shapes import Anchor, Cap, Circle, Figure, Ink, Label, Line, Point, Polygon, Shape, placed
 from app.figures.signs import not_yet, sign
-from app.figures.spine import Spine, Station, by_hand, spine
+from app.figures.spine import Spine, Station, spine
+from inspection_rules.walk import by_hand
 
 __all__ = [
     "FIGURES",

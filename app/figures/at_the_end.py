@@ -107,6 +107,25 @@ def end_sound() -> Figure:
     )
 
 
+def other_end() -> Figure:
+    """The far end of a line whose record names one end only: a plain end, or an eye that nothing was asked of."""
+    upper = curve((0.56, 0.2), (0.64, 0.21), (0.72, 0.3), (0.82, 0.28), 14)
+    eye = (*upper, *((x, 0.4 - y) for x, y in reversed(upper)))
+    return drawn(
+        "other_end",
+        rope(((0.02, 0.53), (0.86, 0.53)), 0.12, strands=2),
+        [Line(((x, 0.47), (x, 0.59)), Ink.THREAD, 0.014, "flat") for x in (0.72, 0.74, 0.76, 0.78)],
+        [Line(((0.86, 0.475), (0.86, 0.585)), Ink.INK, 0.022)],
+        label("plain end:", 0.02, 0.65),
+        label("sealed or whipped", 0.98, 0.65, "right"),
+        rope(eye, 0.075),
+        rope(((0.02, 0.2), (0.56, 0.2)), 0.12, strands=2),
+        label("an eye or a splice:", 0.02, 0.33),
+        label("put it on the record first", 0.98, 0.05, "right"),
+        dashed(((0.0, 0.41), (1.0, 0.41))),
+    )
+
+
 def clear_rope() -> Figure:
     """Ten rope widths of clear rope between the last tucks of two eyes."""
     widths = [Line(((0.32 + 0.036 * n, 0.29), (0.32 + 0.036 * n, 0.25)), Ink.INK, 0.008, "flat") for n in range(11)]

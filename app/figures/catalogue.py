@@ -64,6 +64,7 @@ _DRAWN: dict[str, Callable[[], Figure]] = {
     "tail_left": at_the_end.tail_left,
     "free_tail": at_the_end.free_tail,
     "end_sound": at_the_end.end_sound,
+    "other_end": at_the_end.other_end,
     "clear_rope": at_the_end.clear_rope,
     "clear_length": at_the_end.clear_length,
     "body_surface": on_the_body.body_surface,

@@ -5,8 +5,7 @@ from dataclasses import dataclass
 
 from app.figures.along import AXIS, Section, drawn
 from app.figures.shapes import Figure
-from inspection_rules.record import Item, Part
-from inspection_rules.words import PartKind
+from inspection_rules.record import Item
 
 SIGN_SIZE = 0.2
 LABEL_X = 0.04
@@ -83,11 +82,3 @@ def spine(item: Item, stations: Sequence[tuple[str, str]], step: float = 0.75) -
             own.at[one.name] = one.y
     tag = next((one.y for one in found if (one.part, one.name) == ("", "tag")), None)
     return Spine(Figure("spine", height, tuple(drawn(item, tuple(sections.values()), tag, step))), found)
-
-
-def by_hand(item: Item) -> tuple[Part, ...]:
-    """Return the parts in the order the hands meet them: end A, the body, its joints, the other ends, fittings."""
-    ends = sorted(item.terminations, key=lambda part: part.end or "")
-    others = [part for kind in (PartKind.BODY, PartKind.JOINT) for part in item.parts if part.kind is kind]
-    hung = [part for part in item.parts if part.kind is PartKind.FITTING]
-    return (*ends[:1], *others, *ends[1:], *hung)

@@ -55,11 +55,11 @@ def test_stations_stand_in_the_order_of_the_hands_as_they_are_given() -> None:
     assert names(spine(line(end("A"), end("B")), asked)) == asked
 
 
-def test_parts_are_met_from_end_a_along_body_and_joints_to_end_b_and_its_fittings() -> None:
+def test_parts_are_met_from_what_hangs_at_end_a_along_body_and_joints_to_end_b() -> None:
     joint = Part.model_validate({"id": "J", "kind": "joint", "splice": "end-to-end splice"})
     hook = Part.model_validate({"id": "F", "kind": "fitting", "fitting": "hook"})
     item = line(hook, joint, end("B"), end("A"))
-    assert [part.id for part in by_hand(item)] == ["A", "body", "J", "B", "F"]
+    assert [part.id for part in by_hand(item)] == ["F", "A", "body", "J", "B"]
 
 
 @pytest.mark.parametrize("kind", [InspectionKind.BEFORE_USE, InspectionKind.PERIODIC])
