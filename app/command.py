@@ -20,6 +20,7 @@ import app
 from app.account import account
 from app.device.abilities import Unavailable
 from app.device.folders import data_folder, device_id
+from app.photos import command as photo_command
 from app.reading import CaseFileError, read_case
 from app.register import Register, RegisterError
 from app.rule_list import coverage_lines, listing, one_rule
@@ -27,6 +28,7 @@ from inspection_rules.book import CaseError, PackError, RuleBook, shipped, with_
 from inspection_rules.case import Case
 from inspection_rules.coverage import coverage
 from inspection_rules.judge import judge
+from inspection_rules.measures.photo_length import PhotoRefusedError
 from inspection_rules.words import Answer
 
 DONE, TOLD, BAD = 0, 1, 2
@@ -46,7 +48,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options = _parser().parse_args(arguments)
     try:
         return int(options.run(options))
-    except (BadInputError, CaseFileError, CaseError, PackError) as error:
+    except (BadInputError, PhotoRefusedError, CaseFileError, CaseError, PackError) as error:
         print(f"throatmark: {error}", file=sys.stderr)
         return BAD
     except BrokenPipeError:
@@ -98,6 +100,10 @@ def _parser() -> argparse.ArgumentParser:
     rules.add_argument("--json", action="store_true")
     _with_packs(rules)
     rules.set_defaults(run=_rules)
+
+    photo = commands.add_parser("photo-length", help="take a length from a photograph with a card of known size in it")
+    photo_command.add_arguments(photo)
+    photo.set_defaults(run=photo_command.run)
 
     report = commands.add_parser("report", help="write a report as PDF")
     report.add_argument(

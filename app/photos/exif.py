@@ -12,6 +12,7 @@ from PIL.TiffImagePlugin import IFDRational
 
 EXIF_IFD, GPS_IFD = 0x8769, 0x8825
 DATE_TIME_ORIGINAL, DATE_TIME, ORIENTATION = 0x9003, 0x0132, 0x0112
+FOCAL_35 = 0xA405
 LATITUDE_REF, LATITUDE, LONGITUDE_REF, LONGITUDE = 1, 2, 3, 4
 TURNS = {  # how to turn the stored picture so that it stands upright
     2: Image.Transpose.FLIP_LEFT_RIGHT,
@@ -22,6 +23,7 @@ TURNS = {  # how to turn the stored picture so that it stands upright
     7: Image.Transpose.TRANSVERSE,
     8: Image.Transpose.ROTATE_90,
 }
+LONGEST_FOCAL_35 = 2000  # mm
 SECOND_PARTS = 10_000  # a ten-thousandth of a second of arc is 3 mm on the ground
 
 
@@ -54,9 +56,17 @@ def place_of(exif: Image.Exif) -> tuple[float, float] | None:
     return latitude, longitude
 
 
-def chosen_exif(taken_at: str | None, place: tuple[float, float] | None) -> Image.Exif:
-    """Return fresh EXIF data that holds the given date and place and nothing else."""
+def focal_35_of(exif: Image.Exif) -> int | None:
+    """Return the focal length that shows as much on 35 mm film, in mm; None when it is not said (0 means unknown)."""
+    said = _ifd(exif, EXIF_IFD).get(FOCAL_35)
+    return said if isinstance(said, int) and 0 < said <= LONGEST_FOCAL_35 else None
+
+
+def chosen_exif(taken_at: str | None, place: tuple[float, float] | None, focal_35: int | None = None) -> Image.Exif:
+    """Return fresh EXIF data that holds the given date, place and focal length and nothing else."""
     exif = Image.Exif()
+    if focal_35:
+        exif.get_ifd(EXIF_IFD)[FOCAL_35] = focal_35
     if taken_at:
         written = datetime.fromisoformat(taken_at).strftime("%Y:%m:%d %H:%M:%S")
         exif.get_ifd(EXIF_IFD)[DATE_TIME_ORIGINAL] = written

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from PIL import Image, ImageCms, UnidentifiedImageError
 
-from app.photos.exif import chosen_exif, place_of, taken_at_of, turn_of
+from app.photos.exif import chosen_exif, focal_35_of, place_of, taken_at_of, turn_of
 
 FILE_LIMIT = 64 * 1024 * 1024
 PIXEL_LIMIT = 120_000_000
@@ -59,7 +59,7 @@ def intake(data: bytes, name: str, keep_place: bool = False) -> Photo:
     """Return the photograph in `data` as it is to be stored.
 
     The long side is at most 2,016 pixels and the thumbnail's at most 320. Of the metadata only the date
-    stays, and the place when `keep_place` asks for it.
+    and the focal length stay, which a measurement needs, and the place when `keep_place` asks for it.
 
     Raises:
         PhotoRefused: whatever is wrong with the file; nothing else is raised.
@@ -99,11 +99,11 @@ def _stored(data: bytes, name: str, keep_place: bool) -> Photo:
         exif = source.getexif()
         taken_at = taken_at_of(exif)
         place = place_of(exif) if keep_place else None
-        turn = turn_of(exif)
+        turn, focal_35 = turn_of(exif), focal_35_of(exif)
         picture = _shrunk(source)
     if turn is not None:
         picture = picture.transpose(turn)
-    jpeg = _encoded(picture, chosen_exif(taken_at, place))
+    jpeg = _encoded(picture, chosen_exif(taken_at, place, focal_35))
     width, height = picture.size
     picture.thumbnail((THUMBNAIL_SIDE, THUMBNAIL_SIDE), Image.Resampling.BICUBIC, reducing_gap=2.0)
     return Photo(
@@ -122,15 +122,7 @@ def _stored(data: bytes, name: str, keep_place: bool) -> Photo:
 
 def _opened(data: bytes, name: str) -> Image.Image:
     """Open lazily: only the header is read, so a limit can refuse before anything is decoded."""
-    formats = list(FORMATS)
-    if data[4:8] == b"ftyp" and data[8:12] in HEIF_BRANDS:
-        if not _heif_opener():
-            raise PhotoRefused(
-                name,
-                "it is a HEIC photograph, which this installation cannot read",
-                "Set the camera to JPEG, or install Throatmark with its heic extra",
-            )
-        formats.append("HEIF")
+    formats = formats_for(data, name)
     try:
         return Image.open(io.BytesIO(data), formats=formats)
     except UnidentifiedImageError:
@@ -139,6 +131,24 @@ def _opened(data: bytes, name: str) -> Image.Image:
         raise PhotoRefused(
             name, "it is not a photograph of a kind this program reads", "Use a JPEG, PNG or WebP file"
         ) from None
+
+
+def formats_for(head: bytes, name: str) -> list[str]:
+    """Return the kinds of file that may be read, from the first bytes of one.
+
+    Raises:
+        PhotoRefused: it is a HEIC file, and its optional reader is not installed.
+    """
+    formats = list(FORMATS)
+    if head[4:8] == b"ftyp" and head[8:12] in HEIF_BRANDS:
+        if not _heif_opener():
+            raise PhotoRefused(
+                name,
+                "it is a HEIC photograph, which this installation cannot read",
+                "Set the camera to JPEG, or install Throatmark with its heic extra",
+            )
+        formats.append("HEIF")
+    return formats
 
 
 def _heif_opener() -> bool:

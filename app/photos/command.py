@@ -1,0 +1,112 @@
+"""`throatmark photo-length`: a length from a photograph, on the command line."""
+
+import argparse
+import json
+from pathlib import Path
+
+from inspection_rules.measures.photo_length import ID1_MM, PhotoLength
+from inspection_rules.measures.plane import Point
+
+CORNERS = ("x1,y1", "x2,y2", "x3,y3", "x4,y4")
+MM_PER = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4}
+MOST_MM, MOST = 100_000.0, 1e9
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add what the command takes."""
+    parser.add_argument("photo", type=Path, metavar="PHOTO")
+    parser.add_argument(
+        "--card",
+        nargs=4,
+        type=_point,
+        required=True,
+        metavar=CORNERS,
+        help="the card's corners in pixels of the upright picture, one way round, the first two along its width; "
+        "where the corners are rounded, where the edges would meet",
+    )
+    parser.add_argument(
+        "--card-size",
+        type=_size,
+        default=ID1_MM,
+        metavar="WxH",
+        help="the card's sides, in mm unless a unit is given (default: a blank ID-1 card, 85.60x53.98)",
+    )
+    parser.add_argument(
+        "--path", nargs="+", type=_point, required=True, metavar="x,y", help="two or more points along the rope"
+    )
+    parser.add_argument("--camera-mm", type=_positive, metavar="Z", help="the camera's distance from the card, mm")
+    parser.add_argument("--rope-mm", type=_positive, metavar="D", help="the rope's diameter, mm")
+    parser.add_argument("--json", action="store_true", help="print length_mm, u_mm and warnings as JSON")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Measure and print.
+
+    Raises:
+        PhotoRefusedError: no length can be taken; the message says why.
+    """
+    from app.photos.length import length_in_file  # Pillow takes a while to load
+
+    found = length_in_file(
+        options.photo,
+        options.card,
+        options.path,
+        card_mm=options.card_size,
+        camera_mm=options.camera_mm,
+        rope_mm=options.rope_mm,
+    )
+    print(_as_json(found) if options.json else _as_text(found))
+    return 0
+
+
+def _as_json(found: PhotoLength) -> str:
+    said = {"length_mm": round(found.length_mm, 3), "u_mm": round(found.u_mm, 3), "warnings": list(found.warnings)}
+    return json.dumps(said, ensure_ascii=False)
+
+
+def _as_text(found: PhotoLength) -> str:
+    lines = [f"{found.length_mm:.1f} mm, u {found.u_mm:.1f} mm (standard uncertainty; about 2 u either way is 95 %)"]
+    lines += [f"note: {one}" for one in found.warnings]
+    lines.append("A photograph alone never passes or removes an item: it is one reading with its doubt.")
+    return "\n".join(lines)
+
+
+def _point(text: str) -> Point:
+    x, y = _two(text, ",", "a point is written x,y in pixels, for instance 1485.7,1328.6")
+    return x, y
+
+
+def _size(text: str) -> tuple[float, float]:
+    plain = text.strip().lower().replace("×", "x")
+    unit = next((name for name in ("mm", "cm", "in", "m") if plain.endswith(name)), "")
+    factor = MM_PER[unit or "mm"]
+    one, other = _two(plain.removesuffix(unit), "x", "a size is written WxH, for instance 85.60x53.98 or 6x4in")
+    sides = one * factor, other * factor
+    if min(sides) <= 0 or max(sides) > MOST_MM:
+        raise argparse.ArgumentTypeError(f"'{text}' is no card's size")
+    return sides
+
+
+def _positive(text: str) -> float:
+    value = _number(text, f"'{text}' is no length in mm")
+    if not 0 < value <= MOST_MM:
+        raise argparse.ArgumentTypeError(f"'{text}' is no length in mm above zero")
+    return value
+
+
+def _two(text: str, between: str, otherwise: str) -> tuple[float, float]:
+    parts = text.split(between)
+    if len(parts) != 2:
+        raise argparse.ArgumentTypeError(f"'{text}': {otherwise}")
+    one, other = (_number(part, f"'{text}': {otherwise}") for part in parts)
+    return one, other
+
+
+def _number(text: str, otherwise: str) -> float:
+    try:
+        value = float(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(otherwise) from None
+    if not abs(value) < MOST:
+        raise argparse.ArgumentTypeError(otherwise)
+    return value
