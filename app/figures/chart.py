@@ -265,7 +265,7 @@ def _values(series: Series, scale: Scale, size: float, words: _Words) -> None:
         x = scale.x(one.on)
         high, low = scale.y(one.value + one.good), scale.y(one.value - one.good)
         places: list[tuple[float, float, Anchor]] = []
-        for row in (0.85, 2.0, 3.2):
+        for row in (0.85, 0.85 + LINE, 0.9 + 2 * LINE):
             for anchor in ANCHORS:
                 places += [(x, high + row * size, anchor), (x, low - row * size, anchor)]
         words.put(number(one.value, series.unit), places, bold=one is taken[-1])

@@ -1,6 +1,6 @@
 """The register: what is known of every item, only ever added to."""
 
-from app.register.bodies import Correction
+from app.register.bodies import Correction, ItemRevised
 from app.register.drafts import Draft
 from app.register.errors import RegisterError
 from app.register.keys import new_id
@@ -15,6 +15,7 @@ __all__ = [
     "Correction",
     "Draft",
     "Fault",
+    "ItemRevised",
     "ItemRow",
     "OpenRow",
     "Past",

@@ -1,6 +1,7 @@
-"""A stored photograph, small; read and decoded away from the window's thread."""
+"""A stored photograph, small or as it is kept; read and decoded away from the window's thread."""
 
 import io
+from collections.abc import Callable
 from typing import Any
 
 from kivy.graphics.texture import Texture
@@ -12,16 +13,30 @@ Pixels = tuple[tuple[int, int], bytes]
 
 
 class Thumbnail(Image):
-    """Shows the small copy of a photograph once it is there."""
+    """Shows the small copy of a photograph once it is there; with `large`, the photograph itself.
 
-    def __init__(self, services: Services, sha: str, **kwargs: Any) -> None:
+    `missing` is called when it is not stored.
+    """
+
+    def __init__(
+        self,
+        services: Services,
+        sha: str,
+        *,
+        large: bool = False,
+        missing: Callable[[], None] | None = None,
+        **kwargs: Any,
+    ) -> None:
         super().__init__(fit_mode="contain", **kwargs)
 
         def decode(jpeg: bytes | None) -> None:
             if jpeg is not None:
                 services.pictures.do(lambda: _pixels(jpeg), self._show)
+            elif missing is not None:
+                missing()
 
-        services.records.do(lambda: services.register.thumbnail(sha), decode)
+        read = services.register.picture if large else services.register.thumbnail
+        services.records.do(lambda: read(sha), decode)
 
     def _show(self, pixels: Pixels) -> None:
         size, data = pixels
