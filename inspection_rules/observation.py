@@ -200,6 +200,11 @@ class Observation(Model):
         """Return the conditions that can be answered for this part of this item, worst last."""
         return tuple(condition for condition in self.conditions if condition.of(item, part))
 
+    @property
+    def looks(self) -> tuple[str, ...]:
+        """How to look, a sentence or two each: more than one where several regimes each ask for something."""
+        return tuple(line for line in self.look.split("\n") if line)
+
     def worded_for(self, item: Item, part: str, regimes: Collection[str] = ()) -> "Observation":
         """Return it in the words for this part of this item under these regimes: same id, same answers."""
         fits = [wording for wording in self.worded if wording.of(item, part, regimes)]

@@ -1,7 +1,7 @@
 """Figures of the tucks' buried tails, of adjustable eyes, plain ends, and the clear rope between two splices."""
 
 from app.figures.rope import hidden, rope
-from app.figures.shapes import Figure, Ink, Line, Point, Shape, arrow, curve, dashed, lying, mirrored, placed, span
+from app.figures.shapes import Figure, Ink, Line, Point, Shape, arc, arrow, curve, dashed, lying, mirrored, placed, span
 from app.figures.splices import tucks
 from app.figures.tools import drawn, finger, label, lens, number, pointer, tape, turning
 
@@ -109,8 +109,8 @@ def end_sound() -> Figure:
 
 def other_end() -> Figure:
     """The far end of a line whose record names one end only: a plain end, or an eye that nothing was asked of."""
-    upper = curve((0.56, 0.2), (0.64, 0.21), (0.72, 0.3), (0.82, 0.28), 14)
-    eye = (*upper, *((x, 0.4 - y) for x, y in reversed(upper)))
+    upper = curve((0.55, 0.21), (0.66, 0.22), (0.7, 0.28), (0.82, 0.28), 14)
+    eye = (*upper, *arc(0.82, 0.2, 0.08, 90, -90)[1:], *((x, 0.4 - y) for x, y in reversed(upper[:-1])))
     return drawn(
         "other_end",
         rope(((0.02, 0.53), (0.86, 0.53)), 0.12, strands=2),

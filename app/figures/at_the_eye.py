@@ -14,9 +14,10 @@ from app.figures.shapes import (
     curve,
     dashed,
     mirrored,
+    placed,
     span,
 )
-from app.figures.tools import drawn, finger, label, pointer, tape, turning_along
+from app.figures.tools import drawn, finger, label, number, pointer, tape, turning_along
 
 _THROAT = 0.2
 _LEG = 0.12
@@ -38,23 +39,23 @@ def tag() -> Figure:
 
 
 def tag_content() -> Figure:
-    """The tag read line by line against what the regime asks for."""
+    """The tag read line by line against what it must say; one line is missing."""
+    rows = ("who made it", "what it carries", "fibre, size", "serial number")
     lines: list[Shape] = []
-    for row, right in enumerate((0.53, 0.47, 0.51, 0.39)):
-        y = 0.52 - 0.125 * row
-        lines.append(Line(((0.22, y), (right, y)), Ink.INK, 0.016))
+    for row, text in enumerate(rows):
+        y = 0.55 - 0.135 * row
+        lines += label(text, 0.2, y)
         if row < 3:
-            lines.append(Line(((0.1, y), (0.125, y - 0.03), (0.17, y + 0.035)), Ink.INK, 0.014))
+            lines.append(Line(((0.08, y), (0.105, y - 0.03), (0.15, y + 0.035)), Ink.INK, 0.014))
         else:
-            lines.append(Circle(0.13, y, 0.03, ink=Ink.INK, width=0.012))
+            lines.append(Circle(0.115, y, 0.03, ink=Ink.INK, width=0.012))
     return drawn(
         "tag_content",
-        [Polygon(((0.02, 0.06), (0.58, 0.06), (0.58, 0.62), (0.02, 0.62)), Ink.PAPER, Ink.INK, 0.014)],
+        [Polygon(((0.02, 0.06), (0.68, 0.06), (0.68, 0.64), (0.02, 0.64)), Ink.PAPER, Ink.INK, 0.014)],
         lines,
-        finger((0.78, 0.04), (0.5, 0.12), 0.09),
-        label("line by line", 0.98, 0.55, "right"),
-        label("one missing?", 0.98, 0.3, "right"),
-        dashed(((0.66, 0.27), (0.46, 0.16))),
+        finger((0.86, 0.04), (0.66, 0.11), 0.09),
+        label("line by\nline", 0.98, 0.53, "right"),
+        label("one\nmissing?", 0.98, 0.28, "right"),
     )
 
 
@@ -126,40 +127,57 @@ def in_the_eye() -> Figure:
         thimble(outline, 0.045),
         arrow(turn, width=0.012, head=0.042),
         arrow(tuple(reversed(turn)), width=0.012, head=0.042),
-        label("does it\nturn?", 0.72, 0.5),
-        dashed(((0.7, 0.5), (0.44, 0.46))),
+        label("it turns?\ncheck the\nmarks", 0.98, 0.53, "right"),
+        dashed(((0.7, 0.53), (0.44, 0.46))),
         label("points\nclosed,\nsharp?", 0.72, 0.19),
         pointer((0.7, 0.19), (0.4, 0.13)),
     )
 
 
 def throat_marks() -> Figure:
-    """Both legs laid together from the throat, the two marks level within a finger."""
+    """The splice looked at untouched: is the braid bunched? Then both legs laid together, the two marks level."""
+    x, throat = 0.16, 0.42
+    leg = curve((x - 0.12, 0.69), (x - 0.1, 0.6), (x - 0.04, 0.56), (x - 0.04, throat), 8)
+    bulge = ((x - 0.07, throat + 0.02), (x - 0.1, 0.34), (x - 0.1, 0.28), (x - 0.06, 0.2))
+    sides = (*bulge, *((2 * x - px, y) for px, y in reversed(bulge)))
+    folds = [
+        Line(curve((x - 0.085, y), (x - 0.03, y - 0.03), (x + 0.03, y - 0.03), (x + 0.085, y), 8), Ink.ROPE_EDGE, 0.012)
+        for y in (0.4, 0.365, 0.33, 0.295, 0.26)
+    ]
     return drawn(
         "throat_marks",
-        _legs_together(_MARKS, _MARKS),
-        finger((0.86, _MARKS), (0.66, _MARKS), 0.1),
-        dashed(((0.14, _MARKS), (0.58, _MARKS))),
-        label("level within\na finger", 0.98, 0.6, "right"),
-        label("throat", 0.2, _THROAT, "right"),
-        dashed(((0.22, _THROAT), (0.3, _THROAT))),
+        rope(leg, 0.075),
+        rope(tuple((2 * x - px, y) for px, y in leg), 0.075),
+        rope(((x, 0.22), (x, 0.14)), 0.11),
+        [Polygon(sides, Ink.ROPE, Ink.ROPE_EDGE, 0.012)],
+        folds,
+        number("1", 0.33, 0.6),
+        label("bunched?", x + 0.02, 0.08, "centre"),
+        placed(_legs_together(_MARKS, _MARKS), x=0.08),
+        finger((0.88, _MARKS), (0.71, _MARKS), 0.1),
+        dashed(((0.3, _MARKS), (0.66, _MARKS))),
+        number("2", 0.7, 0.62),
+        label("level within\na finger", 0.98, 0.29, "right"),
+        label("throat", 0.98, 0.1, "right"),
+        dashed(((0.78, 0.11), (0.63, _THROAT))),
     )
 
 
 def mark_offset() -> Figure:
-    """Both legs laid together, the offset read between the two marks."""
+    """Both legs laid together from the throat, the rule along both, the offset read between the two marks."""
     tail, standing = 0.5, 0.41
     return drawn(
         "mark_offset",
         _legs_together(tail, standing),
-        dashed(((0.44, tail), (0.7, tail))),
-        dashed(((0.56, standing), (0.7, standing))),
-        arrow(((0.64, 0.6), (0.64, tail)), width=0.01, head=0.032),
-        arrow(((0.64, 0.31), (0.64, standing)), width=0.01, head=0.032),
-        label("offset", 0.74, (tail + standing) / 2),
-        label("tail\nleg", 0.2, 0.6, "right"),
+        tape(((0.6, 0.28), (0.6, 0.64)), 0.07, side=-1, spacing=0.025),
+        dashed(((0.3, tail), (0.72, tail))),
+        dashed(((0.5, standing), (0.72, standing))),
+        arrow(((0.69, 0.6), (0.69, tail)), width=0.01, head=0.032),
+        arrow(((0.69, 0.31), (0.69, standing)), width=0.01, head=0.032),
+        label("offset", 0.77, (tail + standing) / 2),
+        label("tail\nleg", 0.26, 0.6, "right"),
         label("standing\nleg", 0.98, 0.62, "right"),
-        label("+ tail leg's\nmark farther", 0.98, 0.2, "right"),
+        label("+ tail leg's\nmark farther", 0.98, 0.14, "right"),
         label("throat", 0.2, _THROAT, "right"),
         dashed(((0.22, _THROAT), (0.3, _THROAT))),
     )

@@ -230,7 +230,7 @@ def fitting_thickness() -> Figure:
 
 
 def bore_on() -> Figure:
-    """A bare hand over the pin or bitt the eye bore on."""
+    """A gloved hand over the pin or bitt the eye bore on, the rope off it."""
     grip: list[Shape] = []
     for index in range(3):
         grip += finger((0.16 + 0.07 * index, 0.67), (0.2 + 0.075 * index, 0.52), 0.075, nail=False)
@@ -244,7 +244,7 @@ def bore_on() -> Figure:
         pitted(0.3, 0.36, 0.05),
         grip,
         lens(0.5, 0.295, 0.085),
-        label("bare hand", 0.98, 0.58, "right"),
+        label("rope off,\nglove on", 0.98, 0.58, "right"),
         label("a burr cuts\nthe next rope", 0.98, 0.32, "right"),
         label("grooves,\nrust", 0.98, 0.13, "right"),
         dashed(((0.74, 0.15), (0.49, 0.21))),

@@ -33,7 +33,7 @@ def crossing() -> Figure:
         _crossed(_X, _AXIS),
         [ring_mark((x, _AXIS), (1, 0), 0.22, 0.028) for x in (_X - 0.045, _X + 0.045)],
         lens(_X, _AXIS, 0.155),
-        label("crossing: braid\nclosed, whole", 0.04, 0.62),
+        label("crossing:\nclosed, whole", 0.02, 0.63),
         label("two marks:\nlevel within\na finger", 0.98, 0.14, "right"),
         dashed(((0.68, 0.2), (0.51, 0.3))),
         finger((0.3, 0.08), (0.4, 0.2), 0.09),

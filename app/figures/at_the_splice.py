@@ -24,37 +24,56 @@ def throat_entry() -> Figure:
         [Line(edge, Ink.ROPE_EDGE, 0.085), Line(edge, Ink.ROPE, 0.064)],
         [Line((at, (at[0] - 0.03, at[1] + 0.026)), Ink.ROPE_EDGE, 0.009) for at in edge[3:15:3]],
         lens(0.39, 0.27, 0.175),
-        label("hole tight,\nits edge\nwhole", 0.98, 0.26, "right"),
+        label("hole tight,\nits edge\nwhole", 0.98, 0.3, "right"),
         dashed(((0.57, 0.27), (0.66, 0.27))),
+        label("powder, grit?", 0.98, 0.07, "right"),
+        [Circle(x, y, 0.011, Ink.INK) for x, y in ((0.5, 0.06), (0.54, 0.09), (0.57, 0.05))],
         label("tail leg", 0.015, 0.3),
     )
 
 
 def lock_stitching() -> Figure:
-    """Every stitch, on both faces."""
+    """Stitches square across the rope, stitches that lean, and a broken one; both faces."""
+    sound, leans, broken = 0.16, 0.5, 0.83
+    ends = ((broken - 0.09, 0.46), (broken - 0.02, 0.435)), ((broken + 0.03, 0.49), (broken + 0.09, 0.46))
     return drawn(
         "lock_stitching",
-        rope(((_X, 0.69), (_X, 0.01)), 0.24, strands=2),
-        stitches(_X, 0.6, 0.16, 0.24, count=4),
-        turning(_X, 0.09, 0.2),
-        label("each stitch\nwhole and\nstraight", 0.64, 0.46),
-        pointer((0.62, 0.46), (0.49, 0.44)),
-        label("turn it:\nboth faces", 0.64, 0.11),
+        *(rope(((x, 0.69), (x, 0.24)), 0.18, strands=2) for x in (sound, leans, broken)),
+        stitches(sound, 0.68, 0.28, 0.18),
+        stitches(leans, 0.68, 0.28, 0.18, lean=0.7),
+        [Line(((broken - 0.09, y), (broken + 0.09, y)), Ink.THREAD, 0.016) for y in (0.61, 0.35)],
+        [Line(end, Ink.THREAD, 0.016) for end in ends],
+        lens(broken, 0.47, 0.11),
+        turning(sound, 0.3, 0.13),
+        label("square,\nboth faces", sound, 0.14, "centre"),
+        label("lean: parts\nhave moved", leans, 0.14, "centre"),
+        label("broken", broken, 0.17, "centre"),
     )
 
 
 def bury_feel() -> Figure:
-    """Finger and thumb along the bury, and what they may find."""
-    x = 0.25
+    """The bury looked at untouched, felt with finger and thumb, then smoothed away from the eye; what may be found."""
     return drawn(
         "bury_feel",
-        tapered((x, 0.69), (x, 0.1), 0.17, 0.11),
-        rope(((x, 0.11), (x, 0.01)), 0.11),
-        hidden(((x, 0.67), (x, 0.13)), 0.07),
-        [ring_mark((x, 0.1), (0, 1), 0.12)],
-        finger((0.055, 0.44), (0.125, 0.46), 0.09),
-        finger((0.5, 0.42), (0.37, 0.46), 0.09),
-        arrow(((0.44, 0.33), (0.44, 0.11)), width=0.012, head=0.042),
+        _bury_in_hand(),
+        arrow(((0.43, 0.34), (0.43, 0.08)), width=0.016, head=0.05),
+        number("3", 0.36, 0.22),
+        label("eye", 0.42, 0.655),
+        _profiles(),
+    )
+
+
+def bury_stitched() -> Figure:
+    """The bury of a lock-stitched splice: looked at untouched and felt, never smoothed."""
+    shaft = ((0.43, 0.34), (0.43, 0.1))
+    return drawn(
+        "bury_feel stitched",
+        _bury_in_hand(),
+        stitches(0.25, 0.56, 0.5, 0.165, count=2),
+        arrow(shaft, width=0.016, head=0.05),
+        [Line(((0.37, 0.14 + dy), (0.49, 0.3 - dy)), Ink.MARK, 0.024) for dy in (0.0, 0.16)],
+        label("eye", 0.42, 0.655),
+        label("never", 0.43, 0.045, "centre"),
         _profiles(),
     )
 
@@ -174,6 +193,34 @@ def tails() -> Figure:
         label("each tail\nas long as\nmade", 0.7, 0.46),
         label("turn it", 0.7, 0.07),
     )
+
+
+def _bury_in_hand() -> list[Shape]:
+    """Upright, its eye above: the legs, the rope over the tail, finger and thumb at its end, the first two steps."""
+    x, throat = 0.25, 0.56
+    leg = curve((x - 0.13, 0.69), (x - 0.1, 0.64), (x - 0.045, 0.63), (x - 0.045, throat - 0.02), 8)
+    return [
+        *rope(leg, 0.08),
+        *rope(tuple((2 * x - px, y) for px, y in leg), 0.08),
+        *rope(((x, 0.16), (x, 0.01)), 0.11),
+        *tapered((x, throat), (x, 0.14), 0.17, 0.115),
+        *hidden(((x, throat - 0.02), (x, 0.17)), 0.07),
+        ring_mark((x, 0.14), (0, 1), 0.12),
+        *finger((0.05, 0.38), (0.135, 0.4), 0.09),
+        *finger((0.46, 0.43), (0.365, 0.4), 0.09),
+        *_eye_that_looks(0.06, 0.57),
+        *number("1", 0.06, 0.49),
+        *number("2", 0.47, 0.53),
+    ]
+
+
+def _eye_that_looks(x: float, y: float) -> list[Shape]:
+    """An eye: look, do not touch."""
+    lid = curve((x - 0.055, y), (x - 0.02, y + 0.045), (x + 0.02, y + 0.045), (x + 0.055, y), 8)
+    return [
+        Line((*lid, *((px, 2 * y - py) for px, py in reversed(lid))), Ink.INK, 0.01),
+        Circle(x, y, 0.018, Ink.INK),
+    ]
 
 
 def _profiles() -> list[Shape]:

@@ -40,7 +40,7 @@ def web_face_a() -> Figure:
         worn(0.68, _AXIS, 0.055),
         number("A", 0.9, _AXIS),
         arrow(((0.34, 0.13), (0.74, 0.13)), width=0.014, head=0.048),
-        label("end to end", 0.98, 0.07, "right"),
+        label("against the light", 0.98, 0.06, "right"),
         label("under the\nlabel too", 0.04, 0.12),
         label("cut", 0.48, 0.58, "centre"),
         label("wear", 0.68, 0.58, "centre"),
@@ -58,8 +58,8 @@ def web_face_b() -> Figure:
         turning_along(0.17, 0.33, 0.21),
         label("turn it over", 0.04, 0.64),
         label("push: do the cross\nyarns move?", 0.98, 0.6, "right"),
-        arrow(((0.4, 0.07), (0.74, 0.07)), width=0.014, head=0.048),
-        label("end to end", 0.06, 0.07),
+        arrow(((0.58, 0.07), (0.92, 0.07)), width=0.014, head=0.048),
+        label("against the light", 0.06, 0.07),
     )
 
 
@@ -155,14 +155,23 @@ def stitching() -> Figure:
         face(0.02, 0.98, 0.38, 0.24),
         [Line(((0.3, 0.26), (0.3, 0.5)), Ink.ROPE_EDGE, 0.02, "flat")],
         [Polygon(((0.3, 0.42), (0.3, 0.5), (0.25, 0.56), (0.22, 0.52)), Ink.ROPE, Ink.ROPE_EDGE, 0.012)],
-        seam(0.34, 0.86, 0.28, 0.48, 5),
-        lens(0.62, 0.38, 0.09),
+        seam(0.34, 0.5, 0.28, 0.48, 5),
+        seam(0.74, 0.86, 0.28, 0.48, 5),
+        [Line(((x, 0.36), (x + 0.016, 0.4)), Ink.THREAD, 0.013) for x in (0.55, 0.59, 0.63, 0.67)],
+        [Line(((x, 0.31), (x + 0.016, 0.35)), Ink.THREAD, 0.013) for x in (0.55, 0.67)],
+        [
+            Line(((0.595, 0.33), (0.6, 0.345)), Ink.THREAD, 0.013),
+            Line(((0.64, 0.305), (0.648, 0.32)), Ink.THREAD, 0.013),
+        ],
+        [Line(((x, 0.42), (x + 0.016, 0.46)), Ink.THREAD, 0.013) for x in (0.57, 0.62, 0.66)],
+        lens(0.62, 0.38, 0.11),
+        label("lean?\nbroken?", 0.62, 0.18, "centre"),
         finger((0.08, 0.63), (0.2, 0.56), 0.085),
         turning_along(0.93, 0.38, 0.19),
         label("does the end lift?", 0.32, 0.63),
         label("first to last", 0.06, 0.16),
-        arrow(((0.42, 0.16), (0.7, 0.16)), width=0.014, head=0.048),
-        label("both faces", 0.98, 0.08, "right"),
+        arrow(((0.1, 0.07), (0.38, 0.07)), width=0.014, head=0.048),
+        label("both faces", 0.98, 0.06, "right"),
     )
 
 

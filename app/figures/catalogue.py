@@ -13,6 +13,7 @@ from app.figures import (
     at_the_web,
     covered,
     on_the_body,
+    openings,
     readings,
     tuck_and_bury,
     web_readings,
@@ -20,7 +21,7 @@ from app.figures import (
 from app.figures.shapes import Figure
 from inspection_rules.observation import Observation
 from inspection_rules.record import Part
-from inspection_rules.words import FittingKind, SpliceKind
+from inspection_rules.words import Construction, FittingKind, SpliceKind
 
 _DRAWN: dict[str, Callable[[], Figure]] = {
     "tag": at_the_eye.tag,
@@ -114,8 +115,9 @@ _DRAWN: dict[str, Callable[[], Figure]] = {
     "bore_on": at_the_fitting.bore_on,
     "shock": on_the_body.shock,
 }
-# The same question on another kind of part is another place to look at.
-_ON_FITTING: dict[tuple[str, FittingKind], Callable[[], Figure]] = {
+LOCK_STITCHED = "lock-stitched"
+# The same question on another kind of part, or of rope, is another place to look at or another way of the hands.
+_VARIED: dict[tuple[str, str], Callable[[], Figure]] = {
     ("fitting", FittingKind.HOOK): at_the_fitting.hook_whole,
     ("fitting", FittingKind.SHACKLE): at_the_fitting.shackle_whole,
     ("fitting", FittingKind.MASTER_LINK): at_the_fitting.master_link,
@@ -126,13 +128,17 @@ _ON_FITTING: dict[tuple[str, FittingKind], Callable[[], Figure]] = {
     ("fitting", FittingKind.FRICTION_SAVER): at_the_fitting.friction_saver,
     ("fitting", FittingKind.ADJUSTER): at_the_fitting.adjuster,
     ("fitting", FittingKind.ABSORBER): at_the_fitting.absorber,
-}
-_ON_SPLICE: dict[tuple[str, SpliceKind], Callable[[], Figure]] = {
     ("throat_marks", SpliceKind.DOUBLE_BRAID_EYE): at_the_gear.double_braid_throat,
+    ("bury_feel", LOCK_STITCHED): at_the_splice.bury_stitched,
+    ("body_inside", Construction.LAID_3): openings.lay_opened,
+    ("body_inside", Construction.LAID_4): openings.lay_opened,
+    ("body_inside", Construction.DOUBLE_BRAID): openings.cover_parted,
+    ("body_inside", Construction.KERNMANTLE): openings.end_looked_into,
+    ("body_inside", Construction.PARALLEL_CORE): openings.end_looked_into,
 }
 
 FIGURES = tuple(_DRAWN)
-VARIANTS = (*_ON_FITTING, *_ON_SPLICE)
+VARIANTS = tuple(_VARIED)
 
 
 @cache
@@ -146,19 +152,26 @@ def figure(name: str) -> Figure:
 
 
 @cache
-def variant(name: str, kind: FittingKind | SpliceKind) -> Figure:
-    """Return the drawing of a place as it looks on one kind of fitting or splice, where it looks otherwise.
+def variant(name: str, kind: str) -> Figure:
+    """Return the drawing of a place as it looks on one kind of fitting, splice or rope, where it looks otherwise.
 
     Raises:
         KeyError: no figure has this name.
     """
-    drawing = _ON_FITTING.get((name, kind)) if isinstance(kind, FittingKind) else _ON_SPLICE.get((name, kind))
+    drawing = _VARIED.get((name, kind))
     return drawing() if drawing else figure(name)
 
 
-def figure_at(observation: Observation, part: Part | None) -> Figure | None:
-    """Return the drawing for an observation on a part, None for the item as a whole; None when it names no figure."""
-    if not observation.figure:
+def figure_at(observation: Observation, part: Part | None, construction: Construction | None = None) -> Figure | None:
+    """Return the drawing for an observation on a part, None for the item as a whole; None when it names no figure.
+
+    Args:
+        construction: of the item's rope, which opens in its own way.
+    """
+    name = observation.figure
+    if not name:
         return None
-    kind = (part.fitting or part.splice) if part is not None else None
-    return figure(observation.figure) if kind is None else variant(observation.figure, kind)
+    kinds: list[str | None] = [construction]
+    if part is not None:
+        kinds = [LOCK_STITCHED if part.lock_stitched else None, part.fitting or part.splice, construction]
+    return variant(name, next((kind for kind in kinds if kind and (name, kind) in _VARIED), ""))

@@ -1,7 +1,7 @@
 """Figures of rope with a cover: the cover itself, the bend test, heat; and a soft shackle's eye and knot."""
 
 from app.figures.rope import rope
-from app.figures.shapes import Circle, Figure, Ink, Line, Point, Polygon, Shape, arc, arrow, curve, dashed
+from app.figures.shapes import Circle, Figure, Ink, Line, Point, Polygon, Shape, arc, arrow, curve, dashed, placed
 from app.figures.tools import drawn, finger, label, lens, pointer, turning_along
 
 _AXIS = 0.4
@@ -42,19 +42,20 @@ def core_feel() -> Figure:
 
 
 def body_fibre() -> Figure:
-    """Bend it and rub it: heat, sun, rot, a chemical."""
-    bend = _bend(0.22, 0.36, 0.14)
+    """Bent and rubbed, beside a piece of the new rope that was kept; heat, sun, a chemical."""
+    bend = _bend(0.16, 0.4, 0.1)
     return drawn(
         "body_fibre",
-        rope(bend, 0.13, strands=2),
-        finger((0.36, 0.6), (0.28, 0.52), 0.08),
-        arrow(((0.1, 0.6), (0.24, 0.63)), width=0.012, head=0.042),
-        _sun(0.54, 0.57),
-        _flame(0.54, 0.28),
-        _drop(0.54, 0.07),
-        label("sun: faded", 0.64, 0.57),
-        label("heat: glazed", 0.64, 0.34),
-        label("chemical, rot", 0.62, 0.1),
+        rope(bend, 0.1, strands=2),
+        finger((0.33, 0.62), (0.24, 0.54), 0.075),
+        rope(((0.41, 0.5), (0.41, 0.14)), 0.12, strands=2),
+        [Line(((0.35, y), (0.47, y)), Ink.THREAD, 0.014, "flat") for y in (0.475, 0.455, 0.185, 0.165)],
+        label("kept new piece:", 0.42, 0.64),
+        label("colour, hand, girth", 0.98, 0.56, "right"),
+        *(placed(one(0, 0), x=0.56, y=y, scale=0.62) for one, y in ((_sun, 0.44), (_flame, 0.21), (_drop, 0.06))),
+        label("sun: faded", 0.65, 0.44),
+        label("heat: glazed", 0.65, 0.27),
+        label("chemical", 0.65, 0.09),
     )
 
 

@@ -18,27 +18,32 @@ from app.figures.shapes import (
     placed,
     span,
 )
-from app.figures.tools import drawn, finger, label, pointer, turning_along
+from app.figures.tools import drawn, finger, label, pointer
 
 _AXIS = 0.4
 
 
 def body_surface() -> Figure:
-    """The whole length passed through the hand, all round; a cut strand and fuzz to find."""
+    """The whole length through a gloved hand against the light: strands herniated, pulled, glazed or cut."""
+    hernia = curve((0.36, _AXIS + 0.07), (0.34, 0.58), (0.46, 0.58), (0.44, _AXIS + 0.07), 12)
+    pulled = curve((0.5, _AXIS + 0.08), (0.48, 0.66), (0.6, 0.66), (0.58, _AXIS + 0.08), 14)
+    glazed = [Line(((0.63 + 0.05 * n, 0.34), (0.66 + 0.05 * n, 0.46)), Ink.PAPER, 0.018) for n in range(3)]
     return drawn(
         "body_surface",
-        _fuzz(0.62, 0.8, _AXIS, 0.085),
+        [Line(pulled, Ink.ROPE_EDGE, 0.034), Line(pulled, Ink.ROPE, 0.018)],
         rope(((0.02, _AXIS), (0.98, _AXIS)), 0.17, strands=2),
-        _cut_strand(0.5, _AXIS + 0.06),
-        _grip(0.24, _AXIS),
-        arrow(((0.36, 0.19), (0.66, 0.19)), width=0.014, head=0.048),
-        turning_along(0.9, _AXIS, 0.16),
-        label("whole length,", 0.06, 0.1),
-        label("all round", 0.98, 0.1, "right"),
-        label("cuts", 0.5, 0.6, "centre"),
-        dashed(((0.5, 0.565), (0.5, 0.49))),
-        label("fuzz", 0.71, 0.6, "centre"),
-        dashed(((0.71, 0.565), (0.71, 0.52))),
+        [Line(hernia, Ink.ROPE_EDGE, 0.082), Line(hernia, Ink.ROPE, 0.06)],
+        [Polygon(((0.62, 0.325), (0.83, 0.325), (0.83, 0.475), (0.62, 0.475)), Ink.ROPE)],
+        glazed,
+        _cut_strand(0.9, _AXIS + 0.06),
+        grip(0.17, _AXIS),
+        arrow(((0.1, 0.23), (0.36, 0.23)), width=0.014, head=0.048),
+        label("herniated", 0.3, 0.64, "centre"),
+        label("pulled", 0.61, 0.63),
+        label("cut", 0.98, 0.56, "right"),
+        label("glazed, stiff", 0.73, 0.25, "centre"),
+        label("gloved, all of it, all round", 0.02, 0.15),
+        label("against the light", 0.02, 0.06),
     )
 
 
@@ -65,8 +70,8 @@ def body_inside() -> Figure:
         opened,
         yarns,
         sides,
-        _grip(0.17, _AXIS),
-        _grip(0.83, _AXIS),
+        grip(0.17, _AXIS),
+        grip(0.83, _AXIS),
         arrow(((0.06, 0.17), (0.3, 0.17)), width=0.014, head=0.048),
         arrow(((0.94, 0.17), (0.7, 0.17)), width=0.014, head=0.048),
         label("push\ntogether", 0.5, 0.15, "centre"),
@@ -135,7 +140,7 @@ def shock() -> Figure:
     )
 
 
-def _grip(x: float, axis: float) -> list[Shape]:
+def grip(x: float, axis: float) -> list[Shape]:
     """Thumb and fingers of a hand closed round rope that lies across the figure."""
     fingers: list[Shape] = []
     for index in range(3):

@@ -91,10 +91,11 @@ def gauge_length() -> Figure:
         [Polygon(box(0.74, 0.44, 0.9, 0.56), Ink.PAPER, Ink.INK, 0.012)],
         bar(((0.9, 0.5), (0.98, 0.5)), 0.03, "flat"),
         tape(((0.12, 0.36), (0.66, 0.36)), 0.065),
-        dashed(((0.12, 0.43), (0.12, 0.16))),
-        dashed(((0.62, 0.43), (0.62, 0.16))),
-        span((0.12, 0.2), (0.62, 0.2)),
-        label("mark to mark", 0.37, 0.11, "centre"),
+        dashed(((0.12, 0.43), (0.12, 0.19))),
+        dashed(((0.62, 0.43), (0.62, 0.19))),
+        span((0.12, 0.22), (0.62, 0.22)),
+        label("mark to mark", 0.37, 0.14, "centre"),
+        label("stand clear of the line of pull", 0.5, 0.045, "centre"),
         label("load cell", 0.82, 0.64, "centre"),
         label("kN", 0.82, 0.5, "centre", bold=True),
     )
@@ -136,9 +137,9 @@ def drum_layers() -> Figure:
     return drawn(
         "drum_layers",
         found,
-        label("pulled into the\nlayer below", 0.98, 0.6, "right"),
-        pointer((0.56, 0.6), (0.34, 0.32)),
-        label("off, down to\nthe dead end", 0.98, 0.16, "right"),
+        label("pulled into\nthe layer\nbelow", 0.98, 0.58, "right"),
+        pointer((0.64, 0.55), (0.36, 0.32)),
+        label("drum locked;\noff, down to\nthe dead end", 0.98, 0.16, "right"),
         arrow(((0.9, 0.3), (0.9, 0.44)), width=0.012, head=0.042),
     )
 

@@ -57,18 +57,22 @@ def ring_mark(at: Point, along: Point, width: float, thick: float = 0.028) -> Li
     return Line(((x - ty * half, y + tx * half), (x + ty * half, y - tx * half)), Ink.MARK, thick, "flat")
 
 
-def stitches(x: float, top: float, bottom: float, width: float, *, count: int = 3) -> list[Shape]:
-    """Return lock stitching through upright rope: whole lines on this face, dashes for those on the other."""
+def stitches(x: float, top: float, bottom: float, width: float, *, count: int = 3, lean: float = 0) -> list[Shape]:
+    """Return lock stitching through upright rope: whole lines on this face, dashes for those on the other.
+
+    Args:
+        lean: how far each stitch leans over the rope's width, in pitches: those of a splice whose parts have moved.
+    """
     found: list[Shape] = []
     pitch = (top - bottom) / count
     half = width / 2
     for index in range(count):
         y = top - pitch * (index + 0.5)
-        lean = pitch * 0.22
-        found += dashed(
-            ((x - half, y - lean * 2.2), (x + half, y - lean * 0.6)), Ink.THREAD, width * 0.05, width * 0.1, width * 0.1
-        )
-        found.append(Line(((x - half, y + lean), (x + half, y - lean)), Ink.THREAD, width * 0.085, "round"))
+        over = pitch * lean / 2
+        behind = ((x + half, y - over), (x - half, y - pitch + over))
+        if index < count - 1:
+            found += dashed(behind, Ink.THREAD, width * 0.05, width * 0.1, width * 0.1)
+        found.append(Line(((x - half, y + over), (x + half, y - over)), Ink.THREAD, width * 0.085, "round"))
     return found
 
 

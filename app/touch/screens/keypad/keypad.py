@@ -10,6 +10,7 @@ from kivy.metrics import dp
 from kivy.properties import StringProperty
 from kivy.uix.widget import Widget
 
+from app.language import say
 from app.touch import visit as visits
 from app.touch.screens.ask.ask import ChoicePage
 from app.touch.screens.inspect.inspect import InspectPage
@@ -86,8 +87,8 @@ class KeypadPage(Page):
             wrong = QuietButton(text=f"{self._values[-1].text} is wrong: read it anew")
             wrong.bind(on_release=lambda _one: self._ask_wrong())
             content.append(wrong)
-        if observation.look:
-            content.append(Quiet(text=observation.look))
+        if observation.looks:
+            content.append(Quiet(text="\n".join(say(look) for look in observation.looks)))
         if self.wide:  # all within one look: what to do on the left, the keys on the right
             content = [self.pad, state, *content[: content.index(self.pad)], *content[content.index(state) + 1 :]]
             self.pad.ids.left.add_widget(self.record)
