@@ -4,8 +4,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from inspection_rules.book import RuleBook, asked_of
+from inspection_rules.measures import MEASURES
 from inspection_rules.observation import Observation
 from inspection_rules.record import Inspection, Item, Part
+from inspection_rules.rule import Rule
 from inspection_rules.words import FittingKind, InspectionKind, PartKind, SpliceKind
 
 
@@ -52,17 +54,47 @@ def walk(item: Item, kind: InspectionKind, regimes: Iterable[str], book: RuleBoo
     )
 
 
+def possible_steps(item: Item, kind: InspectionKind, regimes: Iterable[str], book: RuleBook) -> tuple[Step, ...]:
+    """Return every step that can be made at this inspection, needed or added, in the order of the hands."""
+    chosen = tuple(regimes)
+    needed = {step.key for step in walk(item, kind, chosen, book)}
+    return tuple(
+        Step(part, observation.worded_for(item, part, chosen), needed=(part, observation.id) in needed)
+        for part, observation in _rope_order(item, book.observations.values())
+        if (part, observation.id) in needed
+        or (part in observation.parts(item) and (not observation.at or kind in observation.at))
+    )
+
+
 def optional_steps(item: Item, kind: InspectionKind, regimes: Iterable[str], book: RuleBook) -> tuple[Step, ...]:
     """Return what may be added to this inspection beyond what it needs, in the same order."""
+    return tuple(step for step in possible_steps(item, kind, regimes, book) if not step.needed)
+
+
+def useful_steps(item: Item, kind: InspectionKind, regimes: Iterable[str], book: RuleBook) -> tuple[Step, ...]:
+    """Return what may be added and says something to a rule that counts for this item, in the same order."""
     chosen = tuple(regimes)
-    have = {step.key for step in walk(item, kind, chosen, book)}
-    return tuple(
-        Step(part, observation.worded_for(item, part, chosen), needed=False)
-        for part, observation in _rope_order(item, book.observations.values())
-        if part in observation.parts(item)
-        and (not observation.at or kind in observation.at)
-        and (part, observation.id) not in have
-    )
+    heard: set[tuple[str, str]] = set()
+    for pack in book.chosen(chosen, item):
+        for rule in pack.rules:
+            if rule.applies.to_item(item):
+                for name in _heard_by(rule):
+                    if name in book.observations:
+                        heard.update((part, name) for part in asked_of(rule, book.observations[name], item))
+    return tuple(step for step in optional_steps(item, kind, chosen, book) if step.key in heard)
+
+
+def _heard_by(rule: Rule) -> tuple[str, ...]:
+    """Ids of the observations a rule rests on."""
+    if rule.needs is not None:
+        return rule.needs.observations
+    measures: tuple[str, ...] = ()
+    if rule.condition is not None:
+        return (rule.condition.observation, *(n for m in rule.condition.graded_by for n in MEASURES[m].observations))
+    for form in (rule.limit, rule.movement, rule.route):
+        if form is not None:
+            measures = (form.measure,)
+    return tuple(name for measure in measures for name in MEASURES[measure].observations)
 
 
 def first_open(steps: Iterable[Step], inspection: Inspection) -> Step | None:

@@ -3,7 +3,7 @@ import pytest
 from inspection_rules.book import shipped
 from inspection_rules.record import Inspection, Item
 from inspection_rules.typical import typical_items
-from inspection_rules.walk import by_hand, first_open, optional_steps, walk
+from inspection_rules.walk import by_hand, first_open, optional_steps, possible_steps, useful_steps, walk
 from inspection_rules.words import Answer, InspectionKind, ItemKind, PartKind
 
 from .bodies import looked_at, said
@@ -225,3 +225,21 @@ def test_another_end_that_frays_is_watched():
 def test_what_lies_along_the_body_comes_before_what_hangs_from_it():
     parts = [part for item in typical_items() if item.kind is ItemKind.LANYARD for part in by_hand(item)]
     assert {part.kind for part in parts} == {PartKind.FITTING, PartKind.TERMINATION, PartKind.BODY}
+
+
+def test_steps_worth_adding_are_heard_by_a_rule_and_keep_the_order_of_the_hands() -> None:
+    item = Item.model_validate(buried_sling())
+    useful = useful_steps(item, InspectionKind.BEFORE_USE, (), shipped())
+    every = possible_steps(item, InspectionKind.BEFORE_USE, (), shipped())
+    assert [one.key for one in useful] == [one.key for one in every if one.key in {step.key for step in useful}]
+    assert ("body", "girth_worst") in {one.key for one in useful}
+
+
+def test_what_no_rule_hears_is_not_worth_adding() -> None:
+    web = Item.model_validate(
+        {"id": "ws", "tag": "WS-01", "kind": "web sling", "duty": "lifting", "fibre": "polyester",
+         "construction": "webbing", "parts": [
+             {"id": "A", "kind": "termination", "end": "A", "splice": "sewn eye"}, {"id": "body", "kind": "body"}]}
+    )  # fmt: skip
+    useful = {one.key for one in useful_steps(web, InspectionKind.BEFORE_USE, (), shipped())}
+    assert ("A", "eye_length") not in useful
