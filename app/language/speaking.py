@@ -1,0 +1,77 @@
+"""The language in use, and saying a sentence in it."""
+
+import gettext
+from collections.abc import Mapping
+
+from app.language.telling import Teller, entries
+from app.resources import asset
+
+LANGUAGES: Mapping[str, str] = {"en": "English", "de": "Deutsch"}
+
+_English = gettext.NullTranslations
+
+
+class _Spoken:
+    """The language in use: one for the whole program, since a window speaks one language at a time."""
+
+    name = "en"
+    catalogue: gettext.NullTranslations = _English()
+    teller: Teller | None = None
+
+
+def use(language: str) -> None:
+    """Speak this language from now on; texts already on a screen stay as they are.
+
+    Raises:
+        KeyError: it is none of `LANGUAGES`.
+    """
+    if language not in LANGUAGES:
+        raise KeyError(language)
+    if language == "en":
+        _Spoken.catalogue, _Spoken.teller = _English(), None
+    elif language != _Spoken.name:
+        path = asset(f"language/{language}.mo")
+        with path.open("rb") as file:
+            _Spoken.catalogue = gettext.GNUTranslations(file)
+        _Spoken.teller = Teller(entries(path.read_bytes()), _day)
+    _Spoken.name = language
+
+
+def spoken() -> str:
+    """Return the language in use, a key of `LANGUAGES`."""
+    return _Spoken.name
+
+
+def say(text: str, /, **values: object) -> str:
+    """Return a sentence in the language in use, with `{name}` replaced by the value of that name."""
+    said = _Spoken.catalogue.gettext(text) if text else ""
+    return said.format(**values) if values else said
+
+
+def say_many(one: str, many: str, count: int, /, **values: object) -> str:
+    """Return the sentence for one or for many, with `{count}` and the other values in it."""
+    return _Spoken.catalogue.ngettext(one, many, count).format(count=count, **values)
+
+
+def told(text: str) -> str:
+    """Return a sentence that the rules or the register put together, in the language in use.
+
+    What a person typed, names of documents, numbers and units in it stay as they are.
+    """
+    return _Spoken.teller.tell(text).text if _Spoken.teller else text
+
+
+def mark(text: str) -> str:
+    """Return a constant unchanged; it is said with `say` where it is shown, and found here for the catalogue."""
+    return text
+
+
+def _day(iso: str) -> str:
+    from datetime import date
+
+    from app.language.dates import day_text
+
+    try:
+        return day_text(date.fromisoformat(iso))
+    except ValueError:
+        return iso
