@@ -4,7 +4,7 @@ from typing import Any
 
 from kivy.clock import Clock
 from kivy.core.text import Label as Text
-from kivy.graphics import Color, Ellipse, InstructionGroup, Mesh, Rectangle
+from kivy.graphics import Color, Ellipse, InstructionGroup, Mesh, PopMatrix, PushMatrix, Rectangle, Translate
 from kivy.graphics import Line as Stroke
 from kivy.metrics import dp
 from kivy.properties import ObjectProperty
@@ -84,8 +84,10 @@ class FigureView(Widget):
         self.redraw = Clock.create_trigger(self._redraw, -1)
         super().__init__(**kwargs)
         self._group = InstructionGroup()
-        self.canvas.add(self._group)
-        self.bind(figure=self.redraw, pos=self.redraw, size=self.redraw, parent=self.redraw)
+        self._place = Translate(*self.pos, 0)
+        for instruction in (PushMatrix(), self._place, self._group, PopMatrix()):
+            self.canvas.add(instruction)
+        self.bind(figure=self.redraw, pos=self._move, size=self.redraw, parent=self.redraw)
         self.fbind("theme", self._follow)
         self._follow()
 
@@ -98,13 +100,17 @@ class FigureView(Widget):
         # A method, since the theme holds it weakly; bound to the trigger, it would keep every view alive.
         self.redraw()
 
+    def _move(self, *_changed: object) -> None:
+        # Moved, not drawn anew: while a page grows, every figure on it moves again and again.
+        self._place.xy = self.pos
+
     def _redraw(self, _dt: float) -> None:
-        """Draw anew for the present place, size and theme; one that was taken off the screen waits."""
+        """Draw anew for the present size and theme; one that was taken off the screen waits."""
         if self.parent is None:
             return
         self._group.clear()
         if self.figure is None or self.theme is None or self.width < 1 or self.height < 1:
             return
         width = min(self.width, self.height / self.figure.height)
-        left = self.center_x - width / 2
-        draw(self._group, self.figure, left, self.center_y - width * self.figure.height / 2, width, self.theme)
+        left, bottom = (self.width - width) / 2, (self.height - width * self.figure.height) / 2
+        draw(self._group, self.figure, left, bottom, width, self.theme)

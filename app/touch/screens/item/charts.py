@@ -16,6 +16,7 @@ from app.touch.theme import Theme
 from app.touch.widgets.buttons import QuietButton
 from app.touch.widgets.card import Card
 from app.touch.widgets.page import Page
+from app.touch.widgets.reason import cited
 from app.touch.widgets.words import Quiet, Title
 from app.touch.wording import answer_words, day, part_name
 from inspection_rules.book import RuleBook
@@ -130,8 +131,10 @@ def legend(series: Series) -> list[str]:
     if usual and any(one.state not in (None, usual) for one in series.taken):
         state = say("{tension} and {moisture}", tension=say(str(usual[0])), moisture=say(str(usual[1])))
         said.append(say("Hollow: not read {state}; it does not compare with the others.", state=state))
-    if series.latest is not None and series.latest.u_source:
-        said.append(say("Doubt: {source}", source=told(series.latest.u_source)))
+    if series.latest is not None:
+        if series.latest.u_source:
+            said.append(say("Doubt: {source}", source=told(series.latest.u_source)))
+        said.append(told(cited(series.latest)))
     return said
 
 

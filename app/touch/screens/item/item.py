@@ -33,7 +33,7 @@ from inspection_rules.words import Answer, InspectionKind, PartKind, Scope, Wher
 
 MOST_REASONS = 6
 FEW_PHOTOS = 4
-ROWS, ROWS_AT_ONCE = 40, 8  # records shown at first, and made in one frame
+ROWS, ROWS_AT_ONCE = 40, 5  # records shown at first, and made in one frame
 PLACES = {
     PartKind.TERMINATION: "eye",
     PartKind.JOINT: "joint",
@@ -94,6 +94,18 @@ class ItemPage(Page):
         self._begin_history(looked)
         self.fill(*content)
         self.fill_foot(*(self._start(kind, looked) for kind in reversed(KINDS)))
+        self._raise_foot()
+
+    def _put_foot(self, home: BoxLayout) -> None:
+        super()._put_foot(home)
+        self._raise_foot()
+
+    def _raise_foot(self) -> None:
+        """Where the buttons scroll with the rest, they stand below the answer: the end of a long past is far away."""
+        body = self.body
+        if self.foot.parent is body and len(body.children) > 1:
+            body.remove_widget(self.foot)
+            body.add_widget(self.foot, index=len(body.children) - 1)
 
     # --- where it stands -----------------------------------------------------------------------------------
 
@@ -253,7 +265,7 @@ def standing_card(standing: Standing, why: str = "") -> Card:
         answer=standing.answer.value,
         large=True,
         title=said[:1].upper() + said[1:],
-        lines=[due, told(why), say("Inspect before each use.")],
+        lines=[due, say("Set by: {rule}.", rule=told(why)) if why else "", say("Inspect before each use.")],
     )
 
 
