@@ -337,7 +337,7 @@ class Register:
         try:
             cases.check_correctable(record_id, found, by, None)
         except RegisterError as refused:
-            return str(refused)
+            return str(refused).replace(f"record {record_id}", "This record", 1)
         return ""
 
     @telling

@@ -84,7 +84,7 @@ def test_a_competent_person_examines_a_cause_and_the_item_may_be_used_again(
     to_records(ui)
     ui.tap("Examine what keeps it out of use")
     ui.tap("I have examined this")
-    ui.tap("Release the 1 I ticked")
+    ui.tap("Release the one I ticked")
     say_it(ui, "chafe is on the cover only")
     ui.tap("Sign and release as yard examiner · competent person")
     assert isinstance(ui.page, ItemPage)
@@ -104,7 +104,7 @@ def test_a_release_wants_a_reason(register: Register, start: Callable[..., Drive
     to_records(ui)
     ui.tap("Examine what keeps it out of use")
     ui.tap("I have examined this")
-    ui.tap("Release the 1 I ticked")
+    ui.tap("Release the one I ticked")
     ui.tap("Go on")
     assert ui.shows("Type it here first.")
 
@@ -130,7 +130,7 @@ def test_nobody_signs_a_release_after_handing_it_to_a_user(register: Register, s
     to_records(ui)
     ui.tap("Examine what keeps it out of use")
     ui.tap("I have examined this")
-    ui.tap("Release the 1 I ticked")
+    ui.tap("Release the one I ticked")
     say_it(ui, "chafe is on the cover only")
     ui.tap("Somebody else signs")
     ui.tap("mate")
@@ -224,7 +224,7 @@ def test_a_new_splice_is_held_until_it_is_recorded_and_its_record_asks_of_nothin
     done = register.history("rs-01")[-1]
     assert isinstance(done, WorkDone)
     assert (done.work, done.part, done.cut_from_a) == (Work.RE_SPLICED, "A", None)
-    assert ui.shows("DO NOT USE until it is recorded")
+    assert ui.shows("until a competent person has recorded the new splice")
     ui.tap("It is made so: record it as made")
     assert isinstance(ui.page, InspectPage)
     assert {step.part for step in ui.page.visit.steps} == {"A"}

@@ -1,6 +1,6 @@
 """Damage or age that a competent person examined and accepts for a time."""
 
-from app.language import say
+from app.language import mark, say, told
 from app.touch.screens.records.act import Act, clean
 from app.touch.screens.records.asking import Choice, ChoosePage, WordsPage
 from app.touch.screens.records.reasons import Reason, reason_card, reasons
@@ -21,7 +21,9 @@ def begin(act: Act) -> None:
 
     def choice(key: str, one: Reason) -> Choice:
         where = part_name(act.item, one.ruling.part)
-        return Choice(key, " · ".join(text for text in (say(one.ruling.title), where) if text), one.ruling.sentence)
+        return Choice(
+            key, " · ".join(text for text in (say(one.ruling.title), where) if text), told(one.ruling.sentence)
+        )
 
     act.push(
         ChoosePage(
@@ -110,7 +112,7 @@ def _sign(act: Act, one: Reason, key: str, span: str) -> None:
             ],
             [say("Every look asks whether it is no bigger than this. If it is bigger, it is held again.")],
             lambda: act.log(log),
-            word="Sign and accept as {who}",
+            word=mark("Sign and accept as {who}"),
             competent=True,
         )
     )

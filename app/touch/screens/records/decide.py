@@ -54,7 +54,7 @@ class ExaminePage(TickPage):
         if not self.ticked:
             self.fill_foot()
             return
-        text = say_many("Release the {count} I ticked", "Release the {count} I ticked", len(self.ticked))
+        text = say_many("Release the one I ticked", "Release the {count} I ticked", len(self.ticked))
         release = MainButton(text=text)
         release.bind(on_release=self._release)
         self.fill_foot(release)

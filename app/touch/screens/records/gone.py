@@ -1,6 +1,6 @@
 """A condemned item was destroyed; the photograph proves it."""
 
-from app.language import mark, say
+from app.language import say
 from app.touch.screens.records.act import Act, one_line
 from app.touch.screens.records.asking import WordsPage
 from app.touch.screens.records.pictures import PicturesPage
@@ -45,6 +45,5 @@ def _sign(act: Act) -> None:
             lambda: [Card(answer=Answer.REMOVE.value, title=act.item.tag, lines=[how])],
             [say("It leaves today's lists and stays in the register as disposed of.")],
             lambda: act.log(log),
-            word=mark("Sign and log as {who}"),
         )
     )

@@ -5,7 +5,7 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
-from app.language import say
+from app.language import mark, say
 from app.touch.screens.records.act import Act, capital, clean
 from app.touch.screens.records.asking import Choice, ChoosePage, NumberPage, WordsPage
 from app.touch.screens.records.sign import SignPage
@@ -15,12 +15,16 @@ from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
 from app.touch.widgets.card import Card
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Words
-from app.touch.wording import part_name, who
+from app.touch.wording import DO_NOT_USE, part_name, who
 from inspection_rules.quantity import Quantity
 from inspection_rules.record import Item, Part
 from inspection_rules.standing import Standing
 from inspection_rules.words import COMPETENT, JOINTS, UNSPLICED, Answer, InspectionKind, PartKind, SpliceKind, Thimble
 
+HELD = mark(
+    "It is on hold until a competent person has recorded the new splice as made. It is a new part: what was read on "
+    "the splice before it no longer counts for it."
+)
 Found = tuple[Item, Standing]
 
 
@@ -51,8 +55,9 @@ class NewSplicePage(Page):
         content: list[Widget] = [
             Card(
                 answer=Answer.HOLD.value,
-                title=say("DO NOT USE until it is recorded"),
-                lines=[say("Work done: re-spliced. The new splice is a new part, with an as-made record of its own.")],
+                heavy=True,
+                title=say(DO_NOT_USE),
+                lines=[say(HELD)],
             ),
             Card(title=capital(part_name(item, self._part)), lines=specified(part)),
         ]
@@ -104,6 +109,7 @@ def specified(part: Part) -> list[str]:
         say("Required bury {length}, by {by}", length=part.required_bury.text, by=part.required_by)
         if part.required_bury
         else say("No required bury on record"),
+        say("Of its core's tail {length}", length=part.required_core_bury.text) if part.required_core_bury else "",
         say("Reference marks at {length} from the throat", length=part.marks_at.text)
         if part.marks_at
         else say("No reference marks on record"),
@@ -120,6 +126,7 @@ class Specified:
     lock_stitched: bool = False
     bury: Quantity | None = None
     by: str = ""
+    core_bury: Quantity | None = None
     marks: Quantity | None = None
 
     @classmethod
@@ -141,6 +148,7 @@ class Specified:
             thimble=self.thimble,
             lock_stitched=self.lock_stitched,
             required_bury=self.bury,
+            required_core_bury=self.core_bury,
             required_by=self.by,
             marks_at=self.marks,
             tails_buried=old.tails_buried and self.splice is old.splice,
@@ -198,9 +206,11 @@ def _stitched(act: Act, made: Specified) -> None:
 def _bury(act: Act, made: Specified) -> None:
     def typed(bury: Quantity | None) -> None:
         if bury is None:
-            _marks(act, replace(made, bury=None, by=""))
+            _marks(act, replace(made, bury=None, core_bury=None, by=""))
+        elif made.splice is SpliceKind.DOUBLE_BRAID_EYE:
+            _core_bury(act, replace(made, bury=bury))
         else:
-            _by(act, replace(made, bury=bury))
+            _by(act, replace(made, bury=bury, core_bury=None))
 
     act.push(
         NumberPage(
@@ -211,6 +221,21 @@ def _bury(act: Act, made: Specified) -> None:
             units_of("length", act.app.preferences.length_unit),
             typed,
             why=say("What its own instruction asks for, not what was measured."),
+            without=say("Its instruction gives none"),
+        )
+    )
+
+
+def _core_bury(act: Act, made: Specified) -> None:
+    act.push(
+        NumberPage(
+            act,
+            say("And which bury must its core's tail have?"),
+            "core bury",
+            "length",
+            units_of("length", act.app.preferences.length_unit),
+            lambda bury: _by(act, replace(made, core_bury=bury)),
+            why=say("The bury given before is its cover's."),
             without=say("Its instruction gives none"),
         )
     )

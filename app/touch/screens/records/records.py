@@ -1,6 +1,7 @@
 """What else happened to it: what can be recorded of an item between inspections, and who may record it."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Any
 
 from kivy.metrics import dp
@@ -20,6 +21,46 @@ from inspection_rules.words import COMPETENT, State
 
 HEADING = mark("What else happened to it?")
 Found = tuple[Item, Standing, tuple[Open, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """One thing to record: what it is called, what is to be said of it, and how it begins.
+
+    Attributes:
+        competent: whether only a competent person does it.
+    """
+
+    title: str
+    line: str
+    begin: Callable[[Act], None]
+    competent: bool = False
+
+
+def offers(item: Item, standing: Standing) -> tuple[Offer, ...]:
+    """Return what applies to an item as it stands."""
+    live = standing.state in (State.IN_SERVICE, State.QUARANTINED)
+    found: list[Offer] = []
+    if live:
+        found.append(Offer(say("Work was done on it"), work.named(item), work.begin))
+    if live and standing.open:
+        line = say("Release it, where the rules allow that, or condemn it.")
+        found.append(Offer(say("Examine what keeps it out of use"), line, decide.begin, competent=True))
+    if live and any(one.ruling.if_accepted for one in standing.open):
+        line = say("It goes on working while each look finds it no bigger.")
+        found.append(Offer(say("Accept damage for a time"), line, accept.begin, competent=True))
+    if standing.state is State.CONDEMNED:
+        found.append(Offer(say("It was destroyed"), say("Proved by a photograph"), gone.begin))
+    if standing.state is not State.DISPOSED:
+        line = say("Shock, overload, fall, heat, chemical")
+        found.append(Offer(say("There was an incident"), line, incident.begin))
+        place = elsewhere.said_of(standing) or say("It is here, as far as the records say.")
+        found.append(Offer(say("Where is it?"), place, elsewhere.begin))
+    found.append(Offer(say("A record was wrong"), say("It stays readable and no longer counts."), correct.begin))
+    if live:
+        line = say("Out of service for good; nothing brings it back.")
+        found.append(Offer(say("Condemn it"), line, decide.condemn, competent=True))
+    return tuple(found)
 
 
 class RecordsPage(Page):
@@ -50,70 +91,33 @@ class RecordsPage(Page):
         item, standing, _ = found
         self.under = f"{item.tag} · {item.description}" if item.description else item.tag
         person = self._app.person
-        acts = QuietButton(text=say("Acting: {who}", who=who(person)) if person else say("Say who acts"), bold=True)
-        acts.bind(on_release=self._ask_who)
-        content: list[Widget] = [acts]
+        content: list[Widget] = [self._acts(say("Acting: {who}", who=who(person)) if person else say("Say who acts"))]
         if person is None:
             self.fill(*content)
             return
-        content += self._offers(item, standing)
+        may = person.competence in COMPETENT
+        applies = offers(item, standing)
+        content += [self._row(one) for one in applies if may or not one.competent]
+        others = [one.title for one in applies if one.competent and not may]
+        if others:
+            why = say("Only a competent or a qualified person decides this; you act as {who}.", who=who(person))
+            content.append(Card(title=say("Not yours to decide"), lines=[*others, why]))
+            content.append(self._acts(say("Let a competent person act")))
         self.fill(*content)
 
-    def _offers(self, item: Item, standing: Standing) -> list[Widget]:
-        offers: list[Widget] = []
-        live = standing.state in (State.IN_SERVICE, State.QUARANTINED)
-        if live:
-            offers.append(self._row(say("Work was done on it"), work.named(item), work.begin))
-            if standing.open:
-                offers.append(
-                    self._decided(
-                        say("Examine what keeps it out of use"),
-                        say("Release it, where the rules allow that, or condemn it."),
-                        decide.begin,
-                    )
-                )
-            if any(one.ruling.if_accepted for one in standing.open):
-                offers.append(
-                    self._decided(
-                        say("Accept damage for a time"),
-                        say("It goes on working while each look finds it no bigger."),
-                        accept.begin,
-                    )
-                )
-        if standing.state is not State.DISPOSED:
-            offers.append(
-                self._row(say("There was an incident"), say("Shock, overload, fall, heat, chemical"), incident.begin)
-            )
-            offers.append(self._row(say("Where is it?"), elsewhere.said_of(standing) or say("here"), elsewhere.begin))
-        if live:
-            offers.append(
-                self._decided(
-                    say("Condemn it"), say("Out of service for good; nothing brings it back."), decide.condemn
-                )
-            )
-        if standing.state is State.CONDEMNED:
-            offers.append(self._row(say("It was destroyed"), say("Proved by a photograph"), gone.begin))
-        offers.append(
-            self._row(say("A record was wrong"), say("It stays readable and no longer counts."), correct.begin)
-        )
-        return offers
+    def _acts(self, text: str) -> Widget:
+        button = QuietButton(text=text, bold=True)
+        button.bind(on_release=self._ask_who)
+        return button
 
-    def _row(self, title: str, line: str, begin: Callable[[Act], None]) -> Widget:
-        row = RowButton(title=title, line=line, least_height=dp(72))
-        row.bind(on_release=lambda _row: self._begin(begin))
+    def _row(self, offer: Offer) -> Widget:
+        row = RowButton(title=offer.title, line=offer.line, key=offer, least_height=dp(72))
+        row.bind(on_release=self._begin)
         return row
 
-    def _decided(self, title: str, line: str, begin: Callable[[Act], None]) -> Widget:
-        """What only a competent person does; to anybody else it says so."""
-        person = self._app.person
-        if person.competence in COMPETENT:
-            return self._row(title, line, begin)
-        why = say("Only a competent or a qualified person decides this; you act as {who}.", who=who(person))
-        return Card(title=title, lines=[why, say("Tap who acts, above, to let such a person act.")])
-
-    def _begin(self, begin: Callable[[Act], None]) -> None:
+    def _begin(self, row: RowButton) -> None:
         if self._found is not None:
-            begin(Act(self._services, self._app, self, *self._found))
+            row.key.begin(Act(self._services, self._app, self, *self._found))
 
     def _ask_who(self, *_event: object) -> None:
         self._app.ask_who()

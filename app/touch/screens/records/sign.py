@@ -5,7 +5,7 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
-from app.language import say
+from app.language import mark, say
 from app.touch.screens.records.act import Act, ActPage
 from app.touch.screens.records.pictures import PicturesPage
 from app.touch.widgets.buttons import MainButton, QuietButton
@@ -37,7 +37,7 @@ class SignPage(ActPage):
         """`competent`: only a competent person signs this. `pictured`: pictures may be added."""
         super().__init__(act, heading, **kwargs)
         self._cards, self._follows, self._sign = cards, follows, sign
-        self.word, self._competent, self._pictured = word or "Sign and log as {who}", competent, pictured
+        self.word, self._competent, self._pictured = word or mark("Sign and log as {who}"), competent, pictured
 
     def shown(self) -> None:
         """Show what will be recorded, with the pictures that were added meanwhile."""

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from app.language import mark, say
+from app.language import mark, say, told
 from app.touch.screens.records.act import Act, capital, clean, one_line
 from app.touch.screens.records.asking import Choice, ChoosePage, NumberPage, WordsPage
 from app.touch.screens.records.new_splice import NewSplicePage
@@ -11,7 +11,7 @@ from app.touch.screens.records.sign import SignPage
 from app.touch.typed import PLACE_UNITS, UNITS_OF
 from app.touch.widgets.card import Card
 from app.touch.wording import part_name
-from inspection_rules.mending import MENDS
+from inspection_rules.mending import MENDS, WORK_MENDS
 from inspection_rules.quantity import Quantity
 from inspection_rules.record import Item, WorkDone
 from inspection_rules.words import Duty, ItemKind, Mend, PartKind, SpliceKind, Thimble, Work
@@ -77,11 +77,11 @@ def mended_by(work: Work) -> Mend:
 
 def begin(act: Act) -> None:
     """Ask which work was done."""
-    wanted = {one.ruling.mends: one.ruling for one in act.standing.open}
+    wanted = {one.ruling.mends: one.ruling for one in act.standing.open if one.ruling.mends in WORK_MENDS}
 
     def line(work: Work) -> str:
         ruling = wanted.get(mended_by(work))
-        return say("Asked for: {title}", title=say(ruling.title)) if ruling and ruling.mends is not Mend.NOTHING else ""
+        return say("It is asked for. {why}", why=told(ruling.sentence)) if ruling else ""
 
     def chosen(key: str) -> None:
         work = Work(key)
@@ -99,8 +99,8 @@ def _which_part(act: Act, work: Work, parts: tuple[str, ...]) -> None:
     wanted = {one.ruling.part: one.ruling for one in act.standing.open if one.ruling.mends is mended_by(work)}
 
     def choice(part: str) -> Choice:
-        asked = wanted.get(part) if mended_by(work) is not Mend.NOTHING else None
-        line = say("Asked for: {title}", title=say(asked.title)) if asked else ""
+        asked = wanted.get(part) if mended_by(work) in WORK_MENDS else None
+        line = say("It is asked for. {why}", why=told(asked.sentence)) if asked else ""
         return Choice(part, part_title(act.item, part), line)
 
     act.push(
