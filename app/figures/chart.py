@@ -20,6 +20,7 @@ INSET = 1.4  # between the plot's edge and the first and last number
 BELOW = 2.0  # where the dates stand
 ROOM = 3.4  # above and below all that is drawn to scale, for words
 PLOT = 16.0  # least height of the plot
+LARGEST_SHARE = 0.065  # largest type, in box widths
 LEAST_PLOT = 0.3  # of the plot's height, in box widths
 LINE = 1.35  # height of a line of words
 LETTER, WIDE = 0.6, 1.0  # widths of letters, from above
@@ -151,7 +152,7 @@ def largest_type(series: Series, day: Callable[[date], str]) -> float:
     dates = {day(one.on) for one in series.taken}
     texts = [number(value, series.unit) for one in series.taken for value in (one.value, one.limit or 0)]
     least = wide_of(say("limit {limit}, at least", limit=max(texts, key=len)), 1.0) + 2 * SIDE
-    return 1 / max(least, 2 * max(wide_of(text, 1.0) for text in dates) + 1)
+    return min(LARGEST_SHARE, 1 / max(least, 2 * max(wide_of(text, 1.0) for text in dates) + 1))
 
 
 def usual_state(series: Series) -> State | None:
