@@ -133,3 +133,15 @@ def test_an_inspection_already_logged_stands_in_for_one_that_was_wrong(register:
     register.correct("wrong", "the other pendant", EXAMINER, datetime(2050, 3, 4, tzinfo=UTC), right)
     assert register.standing("pendant", on(3)).answer is Answer.SERVICEABLE
     assert register.verify() == []
+
+
+def test_it_stands_in_even_where_another_device_logged_it(register: Register, folder: Path) -> None:
+    register.log_inspection(inspection("wrong", 1), judgement(1, ruling(Answer.HOLD)))
+    right = Judged(inspection=inspection("right", 2), judgement=judgement(2))
+    register.close()
+    with Register.open(folder, "second phone") as second:
+        second.log_inspection(right.inspection, right.judgement)
+    with Register.open(folder, "third phone") as third:
+        third.correct("wrong", "the other pendant", EXAMINER, day(3), right)
+        assert third.standing("pendant", on(3)).answer is Answer.SERVICEABLE
+        assert third.verify() == []

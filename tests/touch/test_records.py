@@ -17,7 +17,7 @@ from app.touch.screens.item.item import ItemPage
 from app.touch.screens.records.records import RecordsPage
 from inspection_rules.judge import judge
 from inspection_rules.record import Decision, Disposal, Finding, Incident, Inspection, Person, Placed, WorkDone
-from inspection_rules.words import Answer, DecisionKind, InspectionKind, Seen, State, Where, Work
+from inspection_rules.words import Answer, DecisionKind, InspectionKind, Mend, Seen, State, Where, Work
 
 TODAY = NOW.date()
 
@@ -253,6 +253,36 @@ def test_a_new_splice_made_otherwise_is_described_anew(register: Register, start
     assert (part.splice, part.thimble, part.lock_stitched) == ("locked eye", "captive", False)
     assert (str(part.required_bury), str(part.marks_at), part.end) == ("1500 mm", "60 mm", "B")
     assert register.standing("rs-01", TODAY).answer is Answer.HOLD
+
+
+def test_a_new_splice_on_record_is_released_and_used_again(register: Register, start: Callable[..., Driver]) -> None:
+    found(register, "A", "bury_feel", "tail_showing", hours=6)
+    register.log_work(
+        WorkDone(
+            id="w",
+            item="rs-01",
+            at=NOW - timedelta(hours=5),
+            by=EXAMINER,
+            part="A",
+            work=Work.RE_SPLICED,
+            mends=Mend.RE_SPLICE,
+            what="re-spliced",
+        )
+    )
+    made = sound(BURIED, InspectionKind.AS_MADE, NOW - timedelta(hours=4))
+    of_a = {
+        "readings": tuple(one for one in made.readings if one.part == "A"),
+        "findings": tuple(one for one in made.findings if one.part == "A"),
+    }
+    log(register, made.model_copy(update=of_a))
+    ui = start(EXAMINER)
+    to_records(ui)
+    ui.tap("Examine what keeps it out of use")
+    ui.tap("I have examined this")
+    ui.tap("Release the one I ticked")
+    say_it(ui, "the new splice is sound")
+    ui.tap("Sign and release as yard examiner · competent person")
+    assert register.standing("rs-01", TODAY).state is State.IN_SERVICE
 
 
 def test_turned_end_for_end_the_history_stays_with_each_end(register: Register, start: Callable[..., Driver]) -> None:

@@ -40,7 +40,7 @@ class ChoosePage(ActPage):
         present: str = "",
         **kwargs: Any,
     ) -> None:
-        super().__init__(act, heading, **kwargs)
+        super().__init__(act, heading, at_thumb=True, **kwargs)
         self._choices, self._chosen, self._why = choices, chosen, why
         self.present = present
         self.build()
@@ -87,7 +87,8 @@ class WordsPage(ActPage):
         self.field = TextField(text=act.said.get(key, ""), multiline=True, hint_text=hint or say("Type here"))
         self.field.bind(text=self._keep)
         self._problem = Words(text="", bold=True)
-        self.fill(*([Words(text=why)] if why else []), self._problem, self.field)
+        # The field first: large type and a phone's keyboard leave little room below.
+        self.fill(self._problem, self.field, *([Words(text=why)] if why else []))
         go = MainButton(text=say("Go on"))
         go.bind(on_release=self._go)
         self.fill_foot(go)
@@ -143,8 +144,9 @@ class NumberPage(ActPage):
         words: list[Widget] = [Words(text=self._problem or self._why or " ", bold=bool(self._problem), type_size=16)]
         without = [self.without] if self.without.text else []
         if self.wide:
-            self.pad.ids.left.add_widget(self.take)
-            self.fill(self.pad, *without, *words)
+            for widget in (self.take, *without):
+                self.pad.ids.left.add_widget(widget)
+            self.fill(self.pad, *words)
             self.fill_foot()
         else:
             self.fill(*words, self.pad)

@@ -11,7 +11,7 @@ from app.register import Register
 from app.touch.screens.records.act import Act, ActPage, capital, clean
 from app.touch.screens.records.asking import WordsPage
 from app.touch.screens.records.sign import SignPage
-from app.touch.widgets.buttons import QuietButton, RowButton
+from app.touch.widgets.buttons import AnswerButton, QuietButton, RowButton
 from app.touch.widgets.card import Card
 from app.touch.widgets.words import Quiet, Words
 from app.touch.wording import answer_words, day, who
@@ -51,7 +51,8 @@ def _said(record: ItemRecord) -> tuple[str, str]:
         judgement = record.judgement
         return say(record.inspection.kind.value), answer_words(judgement.answer, judgement.door)
     if isinstance(record, WorkDone):
-        return say((record.work or record.mends).value), record.what
+        title = (record.work or record.mends).value
+        return say(title), record.what if record.what != title else ""
     if isinstance(record, Decision):
         return say(record.kind.value), record.reason
     if isinstance(record, Acceptance):
@@ -126,7 +127,7 @@ class WrongPage(ActPage):
         wrong = self._wrong
         card = Card(title=capital(wrong.title), lines=[wrong.line])
         if not refused:
-            go = QuietButton(text=say("Take it out of what counts"), bold=True)
+            go = AnswerButton(text=say("Take it out of what counts"))
             go.bind(on_release=lambda _one: _why(self.act, wrong, None))
             self.fill(card, Words(text=say(STAYS)))
             self.fill_foot(go)
@@ -162,6 +163,9 @@ class WrongPage(ActPage):
             rows.append(row)
         if not rows:
             rows.append(Quiet(text=say("No such inspection is on record. Make it first, then come back to this page.")))
+            make = AnswerButton(text=say("Make it now"))
+            make.bind(on_release=lambda _one: self.act.app.begin(self.act.item.id, record.inspection.kind))
+            rows.append(make)
         return [Words(text=say("Which inspection takes its place?"), bold=True), *rows]
 
 
