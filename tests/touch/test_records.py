@@ -62,8 +62,8 @@ def to_records(ui: Driver, tag: str = "RS-01") -> None:
         ui.quiet()
         ui.tap("All items")
         ui.tap(tag)
-    ui.app.stack.push(RecordsPage(ui.app.services, ui.app, tag.lower()))
-    ui.quiet()
+    ui.tap("What else happened to it?")
+    assert isinstance(ui.page, RecordsPage)
 
 
 def say_it(ui: Driver, text: str) -> None:
