@@ -9,7 +9,7 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from inspection_rules.measures.plane import PlaneError, Point, homography, length, view
+from inspection_rules.measures.plane import PlaneError, Point, View, homography, length, view
 
 ID1_MM = (85.60, 53.98)
 """A blank ID-1 card: ISO/IEC 7810 (secondary). Its corners are rounded: edges are fitted and made to meet."""
@@ -17,11 +17,16 @@ MOST_TILT = 45.0
 LEAST_LONG_SIDE_PX = 300.0
 MOST_STRETCH = 0.02
 # Judgement without a source, from rendered scenes: what the lens still bends within the middle of a phone's picture.
-U_LENS = 0.002
+U_LENS = 0.0015
 U_CARD = 0.0008  # ISO/IEC 7810 tolerances as quoted (secondary): 85.47 to 85.72 mm
-U_HEIGHT = 0.10  # the camera's distance, where it is paced off or reckoned from the focal length
+U_HEIGHT = 0.10  # the camera's distance, where a person says it
+U_HEIGHT_SEEN = 0.04  # the same, reckoned from the focal length that the camera wrote down
 FOCAL_RANGE = (0.6, 1.25)  # focal length over the picture's long side: wide-angle to moderate telephone cameras
 STEP_PX = 0.25
+UNCORRECTED = (
+    "Not corrected for the rope lying nearer to the camera than the card: give its diameter, and the camera's distance "
+    "where the picture does not tell the focal length."
+)
 
 
 class PhotoRefusedError(ValueError):
@@ -72,8 +77,9 @@ def photo_length(
         card_mm: the two sides.
         path: two or more pixels along the rope.
         u_card_px, u_path_px: standard uncertainty of a corner and of a point of the path, each coordinate.
-        camera_mm: distance of the camera from the card's plane. rope_mm: diameter of the rope that lies on that plane:
-            with both, the length is corrected for lying nearer to the camera than the card.
+        rope_mm: diameter of the rope that lies on the card's plane: with it, the length is corrected for lying nearer
+            to the camera than the card.
+        camera_mm: distance of the camera from that plane; without it, it is reckoned from the focal length.
         across: whether the path goes across the rope, from outline to outline, instead of along its top.
 
     Raises:
@@ -83,7 +89,7 @@ def photo_length(
         raise PhotoRefusedError("the path has no length: give two or more points along the rope")
     try:
         h = homography(card, _corners(card_mm))
-        warnings = _check(photo, card, h)
+        seen, warnings = _check(photo, card, h)
     except PlaneError as error:
         raise PhotoRefusedError(f"{error}; tap the card's corners again, one way round") from None
     raw = length(h, path)
@@ -95,7 +101,18 @@ def photo_length(
     flat = [value for point in (*card, *path) for value in point]
     us = [u_card_px] * 8 + [u_path_px] * (2 * len(path))
     u = math.hypot(propagated(of, flat, us), raw * U_LENS, raw * U_CARD)
-    return _on_the_rope(raw, u, camera_mm, rope_mm, across, warnings)
+    u_height = U_HEIGHT
+    if camera_mm is None and photo.focal_px:
+        camera_mm, u_height = seen.height, U_HEIGHT_SEEN
+    if camera_mm is None or rope_mm is None:
+        return PhotoLength(raw, u, (*warnings, UNCORRECTED))
+    if rope_mm <= 0 or camera_mm <= 2 * rope_mm:
+        raise PhotoRefusedError("the camera is nearer than two rope diameters, or the diameter is zero: check both")
+    if across:
+        return _corrected(raw, u, across_the_rope(raw, camera_mm), rope_mm / camera_mm * u_height / 2, warnings)
+    low = lower_than_the_top(seen.tilt)
+    share = rope_mm / camera_mm * math.hypot(u_height, low)
+    return _corrected(raw, u, along_the_top(raw, rope_mm, camera_mm), share, warnings)
 
 
 def propagated(of: Callable[[Sequence[float]], float], values: Sequence[float], us: Sequence[float]) -> float:
@@ -121,6 +138,16 @@ def along_the_top(apparent: float, rope: float, camera: float) -> float:
     return apparent * (camera - rope) / camera
 
 
+def lower_than_the_top(tilt: float) -> float:
+    """Return how far below the top, in diameters, a tap may lie on a rope that is seen at a tilt in degrees.
+
+    A person taps the middle between both outlines. Seen at an angle a from straight above across the rope, that is
+    (1 - cos a) / 2 diameters lower than the top, about a² / 4. How much of the tilt is across the rope is not known: on
+    average half of its square. It counts as doubt, not as a correction.
+    """
+    return math.radians(tilt) ** 2 / 8
+
+
 def across_the_rope(apparent: float, camera: float) -> float:
     """Return the true diameter of a rope that lies on the card's plane, seen from above: w Z / (Z + w / 2)."""
     return apparent * camera / (camera + apparent / 2)
@@ -136,7 +163,7 @@ def _corners(card_mm: tuple[float, float]) -> tuple[Point, ...]:
     return (0.0, 0.0), (width, 0.0), (width, height), (0.0, height)
 
 
-def _check(photo: Photo, card: Sequence[Point], h: tuple[float, ...]) -> tuple[str, ...]:
+def _check(photo: Photo, card: Sequence[Point], h: tuple[float, ...]) -> tuple[View, tuple[str, ...]]:
     sides = [math.dist(card[k], card[(k + 1) % 4]) for k in range(4)]
     if max(sides) < LEAST_LONG_SIDE_PX:
         raise PhotoRefusedError(
@@ -158,23 +185,12 @@ def _check(photo: Photo, card: Sequence[Point], h: tuple[float, ...]) -> tuple[s
     warnings = []
     if best.tilt > 30:
         warnings.append(f"The card is tilted by about {best.tilt:.0f}°; below 30° is better.")
-    return tuple(warnings)
+    return best, tuple(warnings)
 
 
 def _percent(pair: tuple[float, float]) -> tuple[int, int]:
     return round(pair[0] * 100), round(pair[1] * 100) + 1
 
 
-def _on_the_rope(
-    raw: float, u: float, camera: float | None, rope: float | None, across: bool, warnings: tuple[str, ...]
-) -> PhotoLength:
-    if camera is None or rope is None:
-        told = (
-            "Not corrected for the rope lying nearer to the camera than the card: give its diameter and the distance."
-        )
-        return PhotoLength(raw, u, (*warnings, told))
-    if rope <= 0 or camera <= 2 * rope:
-        raise PhotoRefusedError("the camera is nearer than two rope diameters, or the diameter is zero: check both")
-    true = across_the_rope(raw, camera) if across else along_the_top(raw, rope, camera)
-    share = rope / camera * U_HEIGHT * (0.5 if across else 1.0)
+def _corrected(raw: float, u: float, true: float, share: float, warnings: tuple[str, ...]) -> PhotoLength:
     return PhotoLength(true, math.hypot(u * true / raw, true * share), warnings)

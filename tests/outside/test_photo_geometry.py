@@ -102,6 +102,12 @@ def test_a_photographed_rope_is_corrected_along_its_top_when_its_diameter_and_th
     assert not any("Not corrected" in warning for warning in found.warnings)
 
 
+def test_the_cameras_distance_is_reckoned_from_the_focal_length_where_nobody_says_it() -> None:
+    path = [project(0, 80, -24), project(100, 80, -24)]
+    found = photo_length(PICTURE, CARD_PX, ID1_MM, path, rope_mm=24)
+    assert found.length_mm == pytest.approx(100, abs=0.01)
+
+
 def test_a_width_photographed_from_above_is_corrected_across_the_rope() -> None:
     """25.0232 mm on the card's plane, 300 mm below the camera, is 24.0214 mm of rope: 25.0232 × 300 / 312.5116."""
 
@@ -110,9 +116,8 @@ def test_a_width_photographed_from_above_is_corrected_across_the_rope() -> None:
 
     corners = [above(*xy) for xy in ((0, 0), (85.6, 0), (85.6, 53.98), (0, 53.98))]
     path = [above(10, 70), above(35.0232, 70)]
-    flat, found = (
-        photo_length(PICTURE, corners, ID1_MM, path, camera_mm=z, rope_mm=24, across=True) for z in (None, 300)
-    )
+    flat = photo_length(PICTURE, corners, ID1_MM, path)
+    found = photo_length(PICTURE, corners, ID1_MM, path, camera_mm=300, rope_mm=24, across=True)
 
     assert flat.length_mm == pytest.approx(25.0232, abs=1e-4)
     assert found.length_mm == pytest.approx(24.0214, abs=1e-4)
@@ -132,7 +137,7 @@ def test_a_plane_that_is_seen_edge_on_cannot_be_taken_back() -> None:
 
 
 def test_a_photographed_length_that_cannot_be_corrected_says_so() -> None:
-    found = photo_length(PICTURE, CARD_PX, ID1_MM, [project(0, 80), project(100, 80)], rope_mm=24)
+    found = photo_length(Photo(4000, 3000), CARD_PX, ID1_MM, [project(0, 80), project(100, 80)], rope_mm=24)
     assert any("Not corrected" in warning for warning in found.warnings)
 
 
