@@ -18,6 +18,7 @@ Spot = tuple[float, float, float]
 """A point in mm: x and y on the table, z above it."""
 CORNER_STEPS = 8
 FINEST = 6
+PICK = 0.5
 SLICES = 14
 BEND = 0.25  # how strongly a lens without any is still trusted: beyond this the polynomial turns back
 
@@ -187,9 +188,22 @@ def _lay(draw: ImageDraw.ImageDraw, camera: Pinhole, rope: Rope) -> None:
     for left, right in pairwise(edges):
         light = 0.55 + 0.5 * math.cos(math.radians((left + right) / 2 - 20))
         _fill(draw, camera, [rope.at(s, a) for s, a in _round(0, rope.length, left, right)], shade(rope.colour, light))
+        _braid(draw, camera, rope, left, right, light)
         for mark in rope.marks:
             ink = mixed((150, 20, 26), (40, 10, 10), 0.6 - 0.6 * light)
             _fill(draw, camera, [rope.at(s, a) for s, a in _round(mark - 1.2, mark + 1.2, left, right)], ink)
+
+
+def _braid(draw: ImageDraw.ImageDraw, camera: Pinhole, rope: Rope, left: float, right: float, light: float) -> None:
+    """Draw where strands dip under each other, both ways round: a pick is about half a diameter long."""
+    pick, tone = PICK * rope.diameter, shade(rope.colour, light * 0.84)
+    for way in (1, -1):
+        lean = way * pick / 60  # along for each degree round
+        for number in range(-2, round(rope.length / pick) + 3):
+            start = number * pick
+            a, b = start + left * lean, start + right * lean
+            points = [(a, left), (b, right), (b + pick * 0.13, right), (a + pick * 0.13, left)]
+            _fill(draw, camera, [rope.at(s, angle) for s, angle in points], tone)
 
 
 def _round(first: float, last: float, low: float, high: float) -> list[tuple[float, float]]:
