@@ -4,15 +4,20 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from app.figures import hardware
+from app.figures.made import Made
 from app.figures.rope import Make, rope
 from app.figures.shapes import Circle, Ink, Line, Point, Polygon, Shape, arc, placed
 from app.figures.splices import (
+    MOST_TUCKS,
+    TUCKS,
     Heights,
     Sizes,
     adjustable_eye,
     buried_eye,
+    chafe_gear,
     end_to_end,
     locked_eye,
+    passes,
     plain_end,
     sewn_eye,
     short_splice,
@@ -35,11 +40,13 @@ class Section:
     Attributes:
         at: station name to the middle of its sign.
         step: height of one station.
+        made: what its record says of how it was made.
     """
 
     part: Part
     at: dict[str, float] = field(default_factory=dict)
     step: float = 0.75
+    made: Made = field(default_factory=Made)
 
     @property
     def top(self) -> float:
@@ -93,8 +100,9 @@ def _line(item: Item, sections: Sequence[Section]) -> list[Shape]:
     upper, lower = first.top, sections[-1].bottom
     ends = [one for one in sections if one.part.kind is PartKind.TERMINATION]
     turned = [one for one in ends if one is not first]
+    scale = _scale(ends)
     if ends and ends[0] is first:
-        found += placed(_end(first, own, first.at, first.bottom), x=AXIS)
+        found += placed(_end(first, own, first.at, first.bottom, scale), x=AXIS)
         upper = first.bottom
     if turned:
         lower = max(one.top for one in turned)
@@ -102,8 +110,10 @@ def _line(item: Item, sections: Sequence[Section]) -> list[Shape]:
         found += rope(((AXIS, upper + 0.01), (AXIS, lower - 0.01)), own.width, own.make, strands=own.strands)
     for one in turned:
         # Drawn eye up, then turned over.
-        found += placed(_end(one, own, {name: -y for name, y in one.at.items()}, -one.top), x=AXIS, flip=True)
+        found += placed(_end(one, own, {name: -y for name, y in one.at.items()}, -one.top, scale), x=AXIS, flip=True)
     found += [shape for one in sections if one.part.kind is PartKind.JOINT for shape in _joint(one, own)]
+    if scale and _longer(item, ends, scale, upper - lower):
+        found += _left_out((upper + lower) / 2, own.width)
     cut = [] if ends and ends[0] is first else [first.top]
     cut += [one.top for one in turned if one.top != lower]
     cut += [] if turned else [sections[-1].bottom]
@@ -141,10 +151,10 @@ def _joint(section: Section, own: Look) -> list[Shape]:
     return placed(end_to_end(half, own.width, own.width * 1.6, reach=1.0), x=AXIS, y=middle)
 
 
-def _end(section: Section, own: Look, at: dict[str, float], end: float) -> list[Shape]:
+def _end(section: Section, own: Look, at: dict[str, float], end: float, scale: float) -> list[Shape]:
     """One termination, eye up, its places at these heights; places not asked for lie between."""
-    part, step = section.part, section.step
-    heights = _heights(at, end, step)
+    part, step, made = section.part, section.step, section.made
+    heights = _to_scale(made, at, end, scale) if scale else _heights(at, end, step)
     sizes = Sizes()
     in_eye = part.thimble is not Thimble.NONE
     match part.splice:
@@ -155,12 +165,64 @@ def _end(section: Section, own: Look, at: dict[str, float], end: float) -> list[
         case SpliceKind.SEWN_EYE:
             return sewn_eye(heights, sizes)
         case SpliceKind.TUCKED_EYE:
-            return tucked_eye(heights, sizes, in_eye=in_eye)
+            count = min(made.tucks or TUCKS, MOST_TUCKS)
+            found = tucked_eye(heights, sizes, in_eye=in_eye, count=count, tails_out=not part.tails_buried)
+            return [*found, *(chafe_gear(heights, sizes) if part.chafe_gear else [])]
         case SpliceKind.ADJUSTABLE_EYE:
             return adjustable_eye(heights, sizes, in_eye=in_eye, strands=own.strands)
     marked = part.marks_at is not None or "marks" in at
     buried = buried_eye(heights, sizes, in_eye=in_eye, stitched=part.lock_stitched, marked=marked, strands=own.strands)
-    return [*buried, *locked_eye(heights, sizes)] if part.splice is SpliceKind.LOCKED_EYE else buried
+    if part.splice is SpliceKind.LOCKED_EYE:
+        buried += locked_eye(heights, sizes)
+    if part.splice is SpliceKind.TUCK_AND_BURY_EYE:
+        buried += passes(heights, sizes)
+    return [*buried, *(chafe_gear(heights, sizes) if part.chafe_gear else [])]
+
+
+_PLACES = ("marks", "throat", "stitch", "bury", "tip")
+EYE, REST = 0.3, 0.12  # least from the middle of an eye to its throat; standing part below the longest bury, of it
+
+
+def _scale(ends: Sequence[Section]) -> float:
+    """Box widths of one mm along the ends; 0 where a place has a station of its own or a bury is not on record.
+
+    One scale for all ends, by the longest bury, so that a shorter one is seen to be shorter.
+    """
+    buried = [one for one in ends if one.made.bury is not None]
+    if not buried or any(name in one.at for one in ends for name in (*_PLACES, "tucks", "adjustable")):
+        return 0
+    most = max(one.made.bury or 0 for one in buried)
+    room = min(one.step / 2 for one in buried) - EYE
+    return room / (most * (1 + REST)) if most > 0 and room > 0.1 else 0
+
+
+def _to_scale(made: Made, at: dict[str, float], end: float, scale: float) -> Heights:
+    """The places of an end by its own lengths; an eye is never drawn smaller than it can be seen."""
+    eye = max(at.values())
+    bury = (made.bury or 0) * scale
+    throat = eye - max(EYE, (made.eye or 0) * scale * 0.75)
+    throat = max(throat, end + bury * (1 + REST))
+    tip = throat - bury if bury else end + (throat - end) * 0.3
+    marks = throat + min(max((made.marks or 0) * scale, 0.05), (eye - throat) * 0.6)
+    stitch = throat - min(0.09, (throat - tip) * 0.3)
+    return Heights(eye, marks, throat, stitch, (throat + tip) / 2, tip, end)
+
+
+def _longer(item: Item, ends: Sequence[Section], scale: float, room: float) -> bool:
+    """Whether the rope between the ends is longer than it is drawn: then part of it is shown to be left out."""
+    if item.length is None:
+        return False
+    spliced = sum((one.made.bury or 0) + (one.made.eye or 0) for one in ends)
+    return (float(item.length.to("mm")) - spliced) * scale > room
+
+
+def _left_out(y: float, width: float) -> list[Shape]:
+    """Rope of which a length is left out of the drawing."""
+    gap = Line(tuple((x, py + y) for x, py in _wave(width)), Ink.PAPER, 0.07, "flat")
+    edges = [
+        Line(tuple((x, py + y + dy) for x, py in _wave(width)), Ink.ROPE_EDGE, 0.012, "flat") for dy in (0.04, -0.04)
+    ]
+    return [gap, *edges]
 
 
 def _heights(at: dict[str, float], end: float, step: float) -> Heights:
@@ -224,11 +286,13 @@ def _fitting(section: Section) -> list[Shape]:
 
 def _broken(y: float, width: float) -> list[Shape]:
     """A rope that goes on outside the drawing."""
-    half = width * 0.75
-    wave: tuple[Point, ...] = tuple(
-        (AXIS + part * half, y + dy) for part, dy in ((-1, -0.02), (-0.33, 0.02), (0.33, -0.02), (1, 0.02))
-    )
+    wave = tuple((x, py + y) for x, py in _wave(width))
     return [Line(wave, Ink.PAPER, 0.05, "flat"), Line(wave, Ink.ROPE_EDGE, 0.012, "flat")]
+
+
+def _wave(width: float) -> tuple[Point, ...]:
+    half = width * 0.75
+    return tuple((AXIS + part * half, dy) for part, dy in ((-1, -0.02), (-0.33, 0.02), (0.33, -0.02), (1, 0.02)))
 
 
 def _tag(y: float, step: float, top: float) -> list[Shape]:

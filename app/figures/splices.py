@@ -90,6 +90,29 @@ def buried_eye(
     return found
 
 
+TUCKS, MOST_TUCKS = 4, 6  # drawn where the record counts none; the most that can be told apart
+
+
+def chafe_gear(heights: Heights, sizes: Sizes) -> list[Shape]:
+    """Return the sleeve over the back of an eye."""
+    back = arc(0, heights.eye, sizes.eye, 35, 145)
+    return [Line(back, Ink.INK, sizes.leg * 1.5, "flat"), Line(back, Ink.PAPER, sizes.leg * 1.5 - 0.024, "flat")]
+
+
+def passes(heights: Heights, sizes: Sizes) -> list[Shape]:
+    """Return the tail's passes through the rope below the throat, before it goes down the centre."""
+    found: list[Shape] = []
+    pitch = min(sizes.leg * 0.75, (heights.throat - heights.tip) * 0.12)
+    for index, side in enumerate((1, -1)):
+        y = heights.throat - pitch * (index + 0.5)
+        over = ((side * sizes.bury * 0.52, y + pitch * 0.4), (-side * sizes.bury * 0.05, y - pitch * 0.4))
+        found += [
+            Line(over, Ink.ROPE_EDGE, sizes.leg * 0.5, "round"),
+            Line(over, Ink.ROPE, sizes.leg * 0.34, "round"),
+        ]
+    return found
+
+
 def locked_eye(heights: Heights, sizes: Sizes) -> list[Shape]:
     """Return what a locked eye shows at its throat: its legs passed through each other."""
     wide, high = sizes.bury * 0.5, sizes.leg * 0.5
@@ -114,16 +137,19 @@ def adjustable_eye(heights: Heights, sizes: Sizes, *, in_eye: bool = False, stra
     ]
 
 
-def tucked_eye(heights: Heights, sizes: Sizes, *, in_eye: bool = False) -> list[Shape]:
-    """Return a tucked eye of laid rope: strands tucked between `throat` and `tip`, their tails standing out."""
+def tucked_eye(
+    heights: Heights, sizes: Sizes, *, in_eye: bool = False, count: int = TUCKS, tails_out: bool = True
+) -> list[Shape]:
+    """Return a tucked eye of laid rope: `count` tucks from `throat` to `tip`, the strand tails out or buried."""
     tail, standing = legs(heights, sizes)
     found: list[Shape] = []
     if in_eye:
         found += thimble(_inside(heights, sizes), sizes.leg * 0.3)
     found += [*rope(tail, sizes.leg, "laid"), *rope(tuple(reversed(standing)), sizes.leg, "laid")]
-    found += strand_tails(heights.tip, sizes.leg)
+    if tails_out:
+        found += strand_tails(heights.tip, sizes.leg)
     found += rope(((0, heights.throat + sizes.leg * 0.3), (0, heights.end)), sizes.leg, "laid")
-    found += tucks(heights.throat, heights.tip, sizes.leg)
+    found += tucks(heights.throat, heights.tip, sizes.leg, count=count)
     return found
 
 

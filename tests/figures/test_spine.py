@@ -1,12 +1,13 @@
 """The spine keeps the order of the real rope and gives every station its place for the thumb."""
 
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 import pytest
 
 from app.figures import Ink, Line, Polygon, Spine, by_hand, spine
 from inspection_rules.book import shipped
-from inspection_rules.record import Item, Part
+from inspection_rules.quantity import parse
+from inspection_rules.record import Inspection, Item, Part
 from inspection_rules.typical import typical_items
 from inspection_rules.walk import walk
 from inspection_rules.words import (
@@ -17,6 +18,7 @@ from inspection_rules.words import (
     FittingKind,
     InspectionKind,
     ItemKind,
+    Method,
     PartKind,
     SpliceKind,
     Thimble,
@@ -186,3 +188,113 @@ def test_the_rope_is_unbroken_from_eye_to_eye() -> None:
 def test_an_item_asked_only_about_its_tag_is_drawn_without_rope() -> None:
     found = spine(line(end("A")), [("", "tag")])
     assert Ink.ROPE not in inks(found)
+
+
+# --- drawn by the item's own record ------------------------------------------------------------------------
+
+OWN = {"required_bury": "1728 mm", "required_by": "splice instruction"}
+
+
+def whole(*ends: Part, construction: Construction | None = None, inspections: tuple[Inspection, ...] = ()) -> Spine:
+    """An item as its own page draws it: one station a part."""
+    item = line(*ends, construction=construction)
+    return spine(item, [(part.id, "eye" if part.end else "body") for part in by_hand(item)], 1.6, inspections)
+
+
+def tails(one: Spine) -> list[float]:
+    """How long each tapered bury is drawn, from the top down."""
+    found = [
+        (max(ys), max(ys) - min(ys))
+        for shape in one.figure.shapes
+        if isinstance(shape, Polygon) and shape.fill is Ink.ROPE and len(shape.points) == 4
+        for ys in [[y for _, y in shape.points]]
+    ]
+    return [long for _, long in sorted(found, reverse=True)]
+
+
+def made(part: str, observation: str, *values: str) -> Inspection:
+    """An as-made record with one reading."""
+    reading = {"part": part, "observation": observation, "values": values, "method": "tape on the laid-out tail"}
+    return Inspection.model_validate(
+        {
+            "id": "made", "item": "01", "kind": "as made", "at": "2050-03-01T08:00:00Z", "readings": [reading],
+            "by": {"name": "splicer", "competence": "competent person"},
+        }
+    )  # fmt: skip
+
+
+def test_two_burys_are_drawn_in_proportion_to_their_lengths() -> None:
+    first, other = tails(whole(end("A", **OWN), end("B", **OWN | {"required_bury": "864 mm"})))
+    assert other / first == pytest.approx(0.5, abs=0.01)
+
+
+def test_a_bury_that_was_measured_when_made_is_drawn_by_what_was_measured() -> None:
+    first, other = tails(whole(end("A", **OWN), end("B", **OWN), inspections=(made("B", "bury", "432 mm"),)))
+    assert other / first == pytest.approx(0.25, abs=0.01)
+
+
+def test_a_measured_bury_is_not_taken_from_a_look_of_another_kind() -> None:
+    look = made("B", "bury", "432 mm").model_copy(update={"kind": InspectionKind.PERIODIC})
+    first, other = tails(whole(end("A", **OWN), end("B", **OWN), inspections=(look,)))
+    assert other == pytest.approx(first)
+
+
+def test_the_tip_mark_stands_at_the_end_of_the_bury() -> None:
+    found = whole(end("A", marks_at="48 mm", **OWN))
+    marks = [s.points[0][1] for s in found.figure.shapes if isinstance(s, Line) and s.ink is Ink.MARK]
+    bottoms = [
+        min(y for _, y in s.points)
+        for s in found.figure.shapes
+        if isinstance(s, Polygon) and s.fill is Ink.ROPE and len(s.points) == 4
+    ]
+    assert min(marks) == pytest.approx(min(bottoms))
+
+
+@pytest.mark.parametrize("place", ["marks", "throat", "stitch", "bury", "tip"])
+def test_a_place_with_a_station_of_its_own_stays_where_the_thumb_finds_it(place: str) -> None:
+    asked = [("A", "eye"), ("A", place), ("body", "body")]
+    one, other = (spine(line(end("A", **OWN | {"required_bury": bury})), asked) for bury in ("900 mm", "1800 mm"))
+    assert one.station("A", place) == other.station("A", place)
+
+
+@pytest.mark.parametrize(("length", "broken"), [("3 m", False), ("200 m", True)])
+def test_rope_that_is_longer_than_it_is_drawn_is_shown_as_left_out(length: str, broken: bool) -> None:
+    ends = end("A", **OWN), end("B", **OWN)
+    item = line(*ends).model_copy(update={"length": parse(length, "length")})
+    asked = [("A", "eye"), ("body", "body"), ("B", "eye")]
+    gaps = [s for s in spine(item, asked, 1.6).figure.shapes if isinstance(s, Line) and s.ink is Ink.PAPER]
+    assert bool(gaps) is broken
+
+
+def test_chafe_gear_is_drawn_only_where_there_is_some() -> None:
+    assert Ink.PAPER in inks(whole(end("A", chafe_gear=True), end("B")))
+    assert Ink.PAPER not in inks(whole(end("A"), end("B")))
+
+
+@pytest.mark.parametrize("count", [3, 5])
+def test_as_many_tucks_are_drawn_as_were_counted(count: int) -> None:
+    counted = made("A", "tucks", str(count))
+    counted = counted.model_copy(
+        update={"readings": (counted.readings[0].model_copy(update={"method": Method.COUNTED}),)}
+    )
+    ends = end("A", SpliceKind.TUCKED_EYE), end("B", SpliceKind.PLAIN_END)
+    few, many = (whole(*ends, construction=Construction.LAID_3, inspections=one) for one in ((), (counted,)))
+    assert len(many.figure.shapes) - len(few.figure.shapes) == 4 * (count - 4)
+
+
+def test_strand_tails_that_are_buried_are_not_drawn_standing_out() -> None:
+    plain = end("B", SpliceKind.PLAIN_END)
+    out, buried = (
+        whole(end("A", SpliceKind.TUCKED_EYE, tails_buried=one), plain, construction=Construction.LAID_3)
+        for one in (False, True)
+    )
+    assert len(buried.figure.shapes) < len(out.figure.shapes)
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    list(combinations([k for k in SpliceKind if k not in JOINTS and k is not SpliceKind.DOUBLE_BRAID_EYE], 2)),
+)
+def test_every_kind_of_end_looks_different(one: SpliceKind, other: SpliceKind) -> None:
+    first, second = (whole(end("A", kind, **OWN), end("B", **OWN)).figure.shapes for kind in (one, other))
+    assert first != second

@@ -46,6 +46,8 @@ def needed(item: Json, kind: str) -> list[tuple[str, str]]:
     """Every (part, observation) an inspection of this kind must contain."""
     keys = [("", "tag"), ("", "shock")] if kind in LOOKS else []
     keys += [("", "tag_content")] if kind in ("periodic", "as found") else []
+    ends = [part for part in item["parts"] if part["kind"] == "termination"]
+    keys += [("", "other_end")] if kind in LOOKS and item["kind"] == "line" and len(ends) == 1 else []
     for part in item["parts"]:
         keys += [(part["id"], name) for name in _needed_of(part, kind)]
     if item["kind"] == "rope sling" and any(part.get("splice") == TUCKED for part in item["parts"]):
@@ -115,6 +117,7 @@ CONDITIONS = {
     "body_inside": ("grit", "soaked", "powder", "broken"),
     "tag_content": ("incomplete",),
     "shock": ("heat", "chemical", "shock"),
+    "other_end": ("frayed", "eye", "worn", "cut"),
 }
 
 
