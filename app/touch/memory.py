@@ -3,14 +3,18 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from app.language import say
+from app.touch.typed import in_words
 from app.touch.wording import day
 from inspection_rules.book import RuleBook
 from inspection_rules.history import Accepted
+from inspection_rules.improbable import Past, past_readings
 from inspection_rules.record import Reading
 from inspection_rules.standing import Judged
-from inspection_rules.words import BASELINE_KINDS
+from inspection_rules.words import BASELINE_KINDS, Moisture, Tension
 
 Key = tuple[str, str]
+State = tuple[Tension, Moisture]
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,31 +28,59 @@ class Agreed:
 
 @dataclass(frozen=True, slots=True)
 class Memory:
-    """What is known by part and observation: baselines and the last reading in words, and what was accepted."""
+    """What is known by part and observation: every earlier reading, oldest first, and what was accepted."""
 
-    baselines: Mapping[Key, tuple[str, ...]]
-    last: Mapping[Key, str]
-    agreed: Mapping[Key, tuple["Agreed", ...]] = field(default_factory=dict)
+    past: Mapping[Key, tuple[Past, ...]] = field(default_factory=dict)
+    agreed: Mapping[Key, tuple[Agreed, ...]] = field(default_factory=dict)
 
-    def lines(self, key: Key) -> list[str]:
-        """Return what to write beside a new reading, baselines first."""
-        return [*self.baselines.get(key, ()), *([self.last[key]] if key in self.last else [])]
+    def compared(self, key: Key) -> tuple[tuple[str, Past], ...]:
+        """Return what a new reading is compared with, each with its name: the newest baseline of a kind, the last."""
+        baselines: dict[str, Past] = {}
+        last: list[tuple[str, Past]] = []
+        for one in self.past.get(key, ()):
+            if one.kind in BASELINE_KINDS:
+                baselines[str(one.kind)] = one
+            else:
+                last = [("last", one)]
+        return (*baselines.items(), *last)
+
+    def lines(self, key: Key, unit: str = "") -> list[str]:
+        """Return what to write beside a new reading, baselines first; in `unit` too where it was read in another."""
+        return [
+            say("{kind} {values} · {day}", kind=say(name), values=_values(one.reading, unit), day=day(one.on))
+            for name, one in self.compared(key)
+        ]
+
+    def other_states(self, key: Key, now: State) -> list[str]:
+        """Return a sentence for each of those that was read in another state than this: they are not comparable."""
+        return [
+            say(
+                "{kind}, {day}, was read {state}: not comparable with this.",
+                kind=say(name).capitalize(),
+                day=day(one.on),
+                state=state_words(one.reading.state),
+            )
+            for name, one in self.compared(key)
+            if one.reading.state != now
+        ]
+
+    def last_state(self, key: Key) -> str:
+        """Return in words the state of the reading before, with its date; empty where there is none."""
+        before = self.past.get(key, ())
+        if not before:
+            return ""
+        last = before[-1]
+        return say("Last time, {day}: {state}", day=day(last.on), state=state_words(last.reading.state))
+
+
+def state_words(state: State) -> str:
+    """Write a tension and moisture state: `hand-taut, dry`."""
+    return say("{tension}, {moisture}", tension=say(str(state[0])), moisture=say(str(state[1])))
 
 
 def remembered(judged: Iterable[Judged]) -> Memory:
-    """Gather what was read, from inspections oldest first; a newer baseline of a kind replaces the older."""
-    baselines: dict[Key, dict[str, str]] = {}
-    last: dict[Key, str] = {}
-    for one in judged:
-        inspection = one.inspection
-        for reading in inspection.readings:
-            key = (reading.part, reading.observation)
-            words = f"{_values(reading)} · {day(inspection.on)}"
-            if inspection.kind in BASELINE_KINDS:
-                baselines.setdefault(key, {})[inspection.kind] = f"{inspection.kind} {words}"
-            else:
-                last[key] = f"last {words}"
-    return Memory({key: tuple(kinds.values()) for key, kinds in baselines.items()}, last)
+    """Gather what was read, from inspections oldest first."""
+    return Memory(past_readings(one.inspection for one in judged))
 
 
 def agreed(accepted: Iterable[Accepted], judged: Sequence[Judged], book: RuleBook) -> dict[Key, tuple[Agreed, ...]]:
@@ -62,11 +94,17 @@ def agreed(accepted: Iterable[Accepted], judged: Sequence[Judged], book: RuleBoo
         if rule is None or rule.condition is None or seen is None:
             continue
         conditions = tuple(name for name in seen.conditions if name in rule.condition.when)
-        words = f"Accepted by {one.by}, {day(one.on)} to {day(one.until)}: {one.extent}"
+        words = say(
+            "Accepted by {person}, {day} to {until}: {extent}",
+            person=one.by,
+            day=day(one.on),
+            until=day(one.until),
+            extent=one.extent,
+        )
         if conditions:
             found[key] = (*found.get(key, ()), Agreed(one.acceptance, conditions, words))
     return found
 
 
-def _values(reading: Reading) -> str:
-    return ", ".join(value.text for value in reading.values)
+def _values(reading: Reading, unit: str) -> str:
+    return ", ".join(in_words(value, unit) for value in reading.values)

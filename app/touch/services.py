@@ -9,6 +9,7 @@ from app.figures.measured import Series, measured
 from app.photos import Photo, PhotoRefused, intake
 from app.register import Draft, Past, Register, new_id
 from app.touch import visit as visits
+from app.touch.guide import Guide, guide
 from app.touch.memory import Memory, agreed, remembered
 from app.touch.visit import Visit
 from app.touch.workers import Failed, Worker
@@ -17,7 +18,7 @@ from inspection_rules.judge import judge
 from inspection_rules.judgement import Judgement
 from inspection_rules.record import Inspection, Item, Person
 from inspection_rules.standing import NEW_SPLICE, Judged, Standing
-from inspection_rules.walk import Step, optional_steps, walk
+from inspection_rules.walk import Step, walk
 from inspection_rules.words import InspectionKind
 
 Now = Callable[[], datetime]
@@ -25,10 +26,11 @@ Now = Callable[[], datetime]
 
 @dataclass(frozen=True, slots=True)
 class Begun:
-    """An inspection to be made or taken up again, with what was read before."""
+    """An inspection to be made or taken up again, with what was read before and what the register's rules say of it."""
 
     visit: Visit
     memory: Memory
+    guide: Guide
     resumed: bool
 
 
@@ -129,9 +131,10 @@ class Services:
             register, book = self.register, self.register.book()
             item = register.item(item_id)
             draft = register.draft(item_id, kind)
-            steps = list(walk(item, kind, register.regimes(), book))
+            told = guide(item, kind, register.regimes(), book)
+            steps = [step for step in told.possible if step.needed]
             if kind is InspectionKind.AS_MADE:
-                steps = self._of_new_splices(item, steps, now.date())
+                steps = self._of_new_splices(item, steps, told, now.date())
             if draft is None:
                 inspection = Inspection(
                     id=new_id(),
@@ -144,36 +147,25 @@ class Services:
                 visit = visits.start(item, inspection, steps)
             else:
                 had = {(entry.part, entry.observation) for entry in draft.inspection.entries} | {draft.step}
-                steps += [s for s in optional_steps(item, kind, register.regimes(), book) if s.key in had]
-                visit = visits.start(item, draft.inspection, _by_station(steps), draft.step, draft.photos)
+                had |= {step.key for step in steps}
+                steps = [step for step in told.possible if step.key in had]
+                visit = visits.start(item, draft.inspection, steps, draft.step, draft.photos)
             judged = list(register.judged(item_id))
             accepted = register.standing(item_id, now.date()).accepted
             memory = replace(remembered(judged), agreed=agreed(accepted, judged, book))
-            return Begun(visit, memory, draft is not None)
+            return Begun(visit, memory, told, draft is not None)
 
         self.records.do(work, done, failed)
 
-    def _of_new_splices(self, item: Item, steps: list[Step], on: date) -> list[Step]:
+    def _of_new_splices(self, item: Item, steps: list[Step], told: Guide, on: date) -> list[Step]:
         """While new splices wait for their record, it is of them alone: what it speaks of becomes new with it."""
         register = self.register
         still_open = register.standing(item.id, on).open
         new = {one.ruling.part for one in still_open if one.ruling.rule == NEW_SPLICE and one.ruling.part}
         bare = new - {step.part for step in steps}
-        optional = optional_steps(item, InspectionKind.AS_MADE, register.regimes(), register.book()) if bare else ()
+        optional = [step for step in told.possible if not step.needed]
         asked = [step for step in steps if step.part in new] + [step for step in optional if step.part in bare]
         return asked or steps
-
-    def more_steps(self, visit: Visit, done: Callable[[tuple[Step, ...]], None]) -> None:
-        """Find what may be looked at or read here beyond what is needed."""
-        station = visit.station
-
-        def work() -> tuple[Step, ...]:
-            steps = optional_steps(visit.item, visit.inspection.kind, self.register.regimes(), self.register.book())
-            had = {step.key for step in visit.steps}
-            here = [s for s in steps if (s.part, s.observation.station) == station.key and s.key not in had]
-            return tuple(here)
-
-        self.records.do(work, done)
 
     def save(self, visit: Visit, done: Callable[[], None], failed: Failed | None = None) -> None:
         """Keep the inspection under way as a draft; `done` only once it is on the disk."""
@@ -225,9 +217,3 @@ class Services:
                 self.records.do(lambda: self.register.keep_photo(photo), lambda sha: done(Intake(name, sha)))
 
         self.pictures.do(work, taken)
-
-
-def _by_station(steps: list[Step]) -> list[Step]:
-    """Bring added steps to the others of their station, without changing the order of the stations."""
-    order = list(dict.fromkeys((step.part, step.observation.station) for step in steps))
-    return sorted(steps, key=lambda step: order.index((step.part, step.observation.station)))

@@ -125,6 +125,17 @@ def units_of(dimension: str, first: str) -> tuple[str, ...]:
     return (first, "in" if first == "mm" else "mm")
 
 
+def in_words(value: Quantity, unit: str) -> str:
+    """Write a length as it was read, and in the person's own unit beside it where that is another; no other changes."""
+    if value.unit == unit or value.dimension != "length" or unit not in ("mm", "in"):
+        return value.text
+    if unit == "mm":
+        return f"{value.text} ({decimal_text(value.to('mm'))} mm)"
+    sixteenths = round(abs(value.to("in")) * 16)
+    exact = _exact(Typed("in", minus=value.value < 0 and sixteenths > 0), Fraction(sixteenths, 16))
+    return f"{value.text} ({exact.text})"
+
+
 def _value(typed: Typed) -> Fraction:
     size = Fraction(typed.digits.rstrip(".") or 0) + typed.fraction
     return -size if typed.minus else size

@@ -6,13 +6,16 @@ Plain values, changed only by making a new one, so that a change can be saved be
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from inspection_rules.judgement import Judgement, Missing
+from inspection_rules.judgement import Judgement, Missing, Ruling
 from inspection_rules.observation import Observation
+from inspection_rules.quantity import Quantity
 from inspection_rules.record import Entry, Finding, Inspection, Item, Reading
 from inspection_rules.walk import Step
 from inspection_rules.words import Answer, Seen, worst
 
 Key = tuple[str, str]
+STOPS = (Answer.HOLD, Answer.REMOVE)
+WHERE = "where: "  # begins the lines of a note that say which place is whose
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +48,7 @@ class Visit:
         photos: hashes of every photograph taken during this visit.
         waiting: photographs of a step that has no answer yet; they are named by the inspection as a whole too,
             so that they outlive an interruption.
+        back: key of the step from which a step was added; the hands go back there once that has its answer.
     """
 
     item: Item
@@ -53,6 +57,7 @@ class Visit:
     at: Key
     photos: tuple[str, ...] = ()
     waiting: tuple[tuple[Key, str], ...] = ()
+    back: Key | None = None
 
     @property
     def step(self) -> Step:
@@ -120,7 +125,7 @@ def start(
 
 def go_to(visit: Visit, key: Key) -> Visit:
     """Move the hands to another step."""
-    return replace(visit, at=key)
+    return replace(visit, at=key, back=None)
 
 
 def go_to_station(visit: Visit, station: Station) -> Visit:
@@ -135,8 +140,13 @@ def go_to_station(visit: Visit, station: Station) -> Visit:
 
 
 def onward(visit: Visit) -> Visit:
-    """Move on to the next step without an answer, along the rope and then from its beginning."""
+    """Move on: back to where a step was added from, else to the next step without an answer.
+
+    Along the rope and then from its beginning, so that nothing is passed over for good.
+    """
     keys = [step.key for step in visit.steps]
+    if visit.back in keys:
+        return go_to(visit, visit.back)
     here = keys.index(visit.at)
     for key in keys[here + 1 :] + keys[:here]:
         if not visit.answered(key):
@@ -144,14 +154,24 @@ def onward(visit: Visit) -> Visit:
     return visit
 
 
-def with_step(visit: Visit, step: Step) -> Visit:
-    """Add a step beyond what is needed, after the last of its station, and go there."""
+def with_step(visit: Visit, step: Step, order: Sequence[Key] = ()) -> Visit:
+    """Add a step beyond what is needed, where it lies in the order of the hands, and go there to come back after it.
+
+    Args:
+        order: keys of all steps there could be; without them it comes after the last of its station.
+    """
+    back = visit.back or visit.at
     if step.key in [one.key for one in visit.steps]:
-        return go_to(visit, step.key)
-    place = (step.part, step.observation.station)
-    same = [n for n, one in enumerate(visit.steps) if (one.part, one.observation.station) == place]
-    after = same[-1] + 1 if same else len(visit.steps)
-    return replace(visit, steps=(*visit.steps[:after], step, *visit.steps[after:]), at=step.key)
+        return replace(visit, at=step.key, back=back if back != step.key else None)
+    if step.key in order:
+        place = order.index(step.key)
+        before = [n for n, one in enumerate(visit.steps) if one.key in order and order.index(one.key) < place]
+        after = before[-1] + 1 if before else 0
+    else:
+        station = (step.part, step.observation.station)
+        same = [n for n, one in enumerate(visit.steps) if (one.part, one.observation.station) == station]
+        after = same[-1] + 1 if same else len(visit.steps)
+    return replace(visit, steps=(*visit.steps[:after], step, *visit.steps[after:]), at=step.key, back=back)
 
 
 def found(
@@ -169,6 +189,12 @@ def found(
         # What was read before it was given up stays in the record.
         taken = "read before: " + " · ".join(value.text for value in before.values)
         kept["note"] = "; ".join(str(one) for one in (kept.get("note"), taken) if one)
+    elif isinstance(before, Finding) and before.places:
+        if set(before.conditions) <= set(conditions):
+            kept["places"] = before.places
+        else:  # nobody knows any more which of the places are left
+            lines = str(kept.get("note", "")).split("\n")
+            kept["note"] = "\n".join(line for line in lines if not line.startswith(WHERE))
     finding = Finding(
         part=part,
         observation=observation,
@@ -187,6 +213,37 @@ def read(visit: Visit, reading: Reading) -> Visit:
     if reading.note:  # the keypad has something to say of it, and knows what was said before
         kept.pop("note")
     return _with(visit, reading.model_copy(update=kept))
+
+
+def placed(visit: Visit, said: str, place: Quantity) -> Visit:
+    """Say where along the rope a condition lies that was named at the present question; it may lie in several places.
+
+    Args:
+        said: the condition in words: the note tells which of the places is whose.
+    """
+    entry = visit.entry(visit.at)
+    if not isinstance(entry, Finding):
+        return visit
+    note = "\n".join(one for one in (entry.note, f"{WHERE}{said} at {place.text}") if one)
+    return _with(visit, entry.model_copy(update={"places": (*entry.places, place), "note": note}))
+
+
+def without_places(visit: Visit) -> Visit:
+    """Take back every place that was given for the present question's conditions."""
+    entry = visit.entry(visit.at)
+    if not isinstance(entry, Finding):
+        return visit
+    note = "\n".join(line for line in entry.note.split("\n") if not line.startswith(WHERE))
+    return _with(visit, entry.model_copy(update={"places": (), "note": note}))
+
+
+def remarked(visit: Visit, key: Key, remark: str) -> Visit:
+    """Add a line to the note of an answer; what is no answer yet has none."""
+    entry = visit.entry(key)
+    if entry is None:
+        return visit
+    note = "\n".join(one for one in (entry.note, remark) if one)
+    return _with(visit, entry.model_copy(update={"note": note}))
 
 
 def unanswered(visit: Visit) -> Visit:
@@ -239,19 +296,30 @@ def signs(visit: Visit, judgement: Judgement | None) -> dict[Key, Answer | None]
     """Return the sign of each station; None while its evidence is not there.
 
     A station shows the worst ruling that rests on what was answered there. One that was not examined never
-    shows serviceable.
+    shows serviceable. What was seen and stops the item is shown at once: nothing that is still open can take it back.
     """
     return {station.key: _sign(visit, station, judgement) for station in visit.stations}
 
 
+def rulings_at(visit: Visit, station: Station, judgement: Judgement | None) -> tuple[Ruling, ...]:
+    """Return the rulings that rest on what was answered at a station, worst first."""
+    if judgement is None:
+        return ()
+    answered = {step.observation.id for step in station.steps if visit.answered(step.key)}
+    return tuple(r for r in judgement.rulings if r.part == station.part and r.observation in answered)
+
+
 def _sign(visit: Visit, station: Station, judgement: Judgement | None) -> Answer | None:
-    entries = [visit.entry(step.key) for step in station.steps]
-    if judgement is None or not all(visit.answered(step.key) for step in station.steps):
+    if judgement is None:
         return None
-    names = {step.observation.id for step in station.steps}
-    answers = [r.answer for r in judgement.rulings if r.part == station.part and r.observation in names]
-    not_seen = any(isinstance(entry, Finding) and entry.seen is Seen.NOT_EXAMINED for entry in entries)
-    if not_seen:
+    rulings = rulings_at(visit, station, judgement)
+    if not all(visit.answered(step.key) for step in station.steps):
+        seen = {step.observation.id for step in station.steps if isinstance(visit.entry(step.key), Finding)}
+        stop = [r.answer for r in rulings if r.observation in seen and not r.measure and r.answer in STOPS]
+        return worst(stop) if stop else None
+    answers = [ruling.answer for ruling in rulings]
+    entries = [visit.entry(step.key) for step in station.steps]
+    if any(isinstance(entry, Finding) and entry.seen is Seen.NOT_EXAMINED for entry in entries):
         answers.append(Answer.HOLD)
     return worst(answers)
 

@@ -206,10 +206,30 @@ class Driver:
     def good(self, times: int = 1) -> None:
         """Answer the question on the screen with the answer that names nothing wrong."""
         for _ in range(times):
+            self.look_all_the_same()
             self.tap(self.page.visit.step.observation.good)
+
+    def look_all_the_same(self) -> None:
+        """Go on to the questions where it is said first that they take a competent person."""
+        self._tap_if_there("Look all the same")
+
+    def say_the_state(self) -> None:
+        """Confirm the tension and moisture that a keypad asks about once a visit."""
+        found = [w for w in self.widgets() if isinstance(w, Tappable) and self._says(w).endswith(": as it is now")]
+        if found:
+            self.tap(found[0])
+
+    def keep_what_looks_odd(self) -> None:
+        """Confirm a value that the keypad asks about."""
+        self._tap_if_there("It is right: keep it")
+
+    def _tap_if_there(self, text: str) -> None:
+        if any(isinstance(w, Tappable) and self._says(w) == text for w in self.widgets()):
+            self.tap(text)
 
     def good_until(self, text: str) -> None:
         """Answer so, question by question, until this text is on the screen."""
+        self.look_all_the_same()
         while not self.shows(text):
             self.good()
 
@@ -248,9 +268,11 @@ class Driver:
     def read(self, *numbers: str) -> None:
         """Type a reading with all the repeats it asks for, going round the numbers given."""
         self.tap("Type ")
+        self.say_the_state()
         for keys in cycle(numbers):
             self.number(keys)
             self.tap("Record")
+            self.keep_what_looks_odd()
             if not any(self._says(w) == "Record" for w in self.widgets() if isinstance(w, Tappable)):
                 return
 

@@ -40,14 +40,17 @@ def to_item(ui: Driver, item: Item) -> None:
 
 def walk_on(ui: Driver) -> None:
     """Answer what is asked with what is sound; type a number where one is read."""
+    ui.look_all_the_same()
     observation = ui.page.visit.step.observation
     if observation.kind == "question":
         ui.good()
         return
     ui.tap("Type ")
+    ui.say_the_state()
     while type(ui.page).__name__ == "KeypadPage":
         ui.number(KEYS.get(ui.page.pad.value.unit, "7 5"))
         ui.tap("Record")
+        ui.keep_what_looks_odd()
         if type(ui.page).__name__ == "PlacePage":
             ui.tap("Place not known")
         if observation.damages:

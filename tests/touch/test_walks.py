@@ -1,6 +1,7 @@
 """Inspections made as a person makes them: by tapping and typing in the window."""
 
 import os
+from collections.abc import Callable
 from pathlib import Path
 
 from driver import Driver
@@ -83,8 +84,6 @@ def test_a_periodic_examination_with_readings_and_pictures_ends_in_remove(
     be_examiner(ui)
     to_item(ui, "RS-01")
     ui.tap("Periodic examination")
-    ui.good_until("Offset between")
-    ui.read("2")
     ui.good_until("Tail or a yarn shows through")
     ui.tap("Tail or a yarn shows through")
     ui.tap("Picture")
@@ -96,6 +95,8 @@ def test_a_periodic_examination_with_readings_and_pictures_ends_in_remove(
     assert ui.shows("2 kept")
     ui.back()
     ui.tap("Go on along the rope")
+    ui.good_until("Offset between")
+    ui.read("2")
     ui.good_until("Girth at the worst place")
     ui.read("7 4", "7 5", "7 4 . 5")
     ui.read("7 5", "7 5", "7 6")
@@ -181,7 +182,11 @@ def test_a_wrong_reading_stays_in_the_record_and_does_not_count(ui: Driver, regi
     to_item(ui, "RS-02")
     ui.tap("Periodic examination")
     ui.good_until("How many full tucks")
-    ui.read("4 0")
+    ui.tap("Type ")
+    ui.number("4 0")
+    ui.tap("Record")
+    assert ui.shows("40 is ten times the last value")
+    ui.tap("It is right: keep it")
     while not ui.shows("Read once more"):
         ui.tap(ui.station("A", "tucks"))
     ui.tap("Read once more")
@@ -200,6 +205,7 @@ def test_inches_are_typed_as_fractions(ui: Driver, register: Register) -> None:
     ui.tap("Periodic examination")
     ui.good_until("Offset between")
     ui.tap("Type ")
+    ui.say_the_state()
     ui.tap("mm | in")
     ui.number("1/8 1/16")
     ui.tap("Record")
@@ -211,6 +217,7 @@ def test_nothing_typed_is_not_recorded(ui: Driver) -> None:
     ui.tap("Periodic examination")
     ui.good_until("Offset between")
     ui.tap("Type ")
+    ui.say_the_state()
     ui.tap("Record")
     assert ui.shows("Type the reading first.")
 
@@ -230,20 +237,37 @@ def test_a_note_is_kept_with_its_answer(ui: Driver, register: Register) -> None:
 def test_more_can_be_looked_at_than_is_needed(ui: Driver, register: Register) -> None:
     to_item(ui, "RS-02")
     ui.tap("Before use")
-    ui.good_until("Is the rope between the splices sound")
+    ui.tap(ui.station("body", "body"))
     needed = len(ui.page.visit.steps)
     ui.tap("More to look at here")
-    ui.tap("Open the lay or the braid")
+    ui.tap("Open the lay")
     ui.good()
     assert register.drafts()[0].inspection.finding("body", "body_inside").seen is Seen.ABSENT
     assert ui.page.corner.endswith(f"/ {needed + 1}")
+
+
+def test_after_more_was_looked_at_the_question_left_open_is_asked_again(ui: Driver) -> None:
+    to_item(ui, "RS-02")
+    ui.tap("Before use")
+    ui.tap(ui.station("body", "body"))
+    left = ui.page.visit.at
+    ui.tap("More to look at here")
+    ui.tap("Open the lay")
+    ui.good()
+    assert ui.page.visit.at == left
+
+
+def test_nothing_more_is_offered_where_no_rule_would_hear_it(ui: Driver) -> None:
+    to_item(ui, "RS-02")
+    ui.tap("Before use")
+    assert not ui.shows("More to look at here")  # at the tag
 
 
 def test_another_person_can_sign(ui: Driver, register: Register) -> None:
     to_item(ui, "RS-02")
     ui.tap("Before use")
     ui.good_to_the_end()
-    ui.tap("Not logged yet. To be signed by mate")
+    ui.tap("Somebody else signs")
     ui.tap(ui.widget(hint_text="Name or role"))
     ui.type("yard examiner")
     ui.tap("Add this person")
@@ -278,3 +302,191 @@ def test_a_clean_look_does_not_wash_off_what_stopped_the_item_before(ui: Driver,
     ui.tap("Neither of them yet")
     assert register.judged("rs-01")[-1].judgement.answer is Answer.SERVICEABLE
     assert ui.shows("Logged: RS-01, DO NOT USE: remove.")
+
+
+def test_the_button_says_as_whom_it_is_signed(ui: Driver) -> None:
+    to_item(ui, "RS-02")
+    ui.tap("Before use")
+    ui.good_to_the_end()
+    assert ui.shows("Sign and log as mate · user")
+
+
+def test_an_examination_that_takes_a_competent_person_says_so_before_the_first_question(ui: Driver) -> None:
+    to_item(ui, "RS-02")
+    ui.tap("Periodic examination")
+    assert ui.shows("You act as mate · user.")
+    assert ui.shows("this examination needs a competent person or qualified person: it will hold")
+    assert not ui.shows("Can you read the tag")
+    ui.tap("Look all the same")
+    assert ui.shows("Can you read the tag")
+
+
+def test_somebody_else_may_inspect_instead(ui: Driver) -> None:
+    to_item(ui, "RS-02")
+    ui.tap("Periodic examination")
+    ui.tap("Somebody else inspects")
+    ui.tap(ui.widget(hint_text="Name or role"))
+    ui.type("yard examiner")
+    ui.tap("Add this person")
+    ui.tap("Competent person")
+    assert ui.page.under == "periodic · yard examiner · competent person"
+    assert ui.shows("Can you read the tag")
+
+
+def test_a_competent_person_is_asked_at_once(ui: Driver) -> None:
+    be_examiner(ui)
+    to_item(ui, "RS-02")
+    ui.tap("Periodic examination")
+    assert ui.shows("Can you read the tag")
+
+
+def test_a_place_is_kept_with_each_condition_named(ui: Driver, register: Register) -> None:
+    to_item(ui, "RS-01")
+    ui.tap("Before use")
+    ui.tap(ui.station("body", "body"))
+    ui.tap("A strand cut through or broken")
+    ui.tap("Where is it?")
+    ui.number("1 . 5")
+    ui.tap("Take this place")
+    ui.tap("Abraded, pulled or some fibres cut")
+    ui.tap("Where? · 1.5 m")
+    ui.tap("Another place")
+    ui.tap("Abraded, pulled or some fibres cut")
+    ui.number("3")
+    ui.tap("Take this place")
+    finding = register.drafts()[0].inspection.finding("body", "body_surface")
+    assert [place.text for place in finding.places] == ["1.5 m", "3 m"]
+    assert finding.note.splitlines() == [
+        "where: A strand cut through or broken at 1.5 m",
+        "where: Abraded, pulled or some fibres cut at 3 m",
+    ]
+    assert set(finding.conditions) == {"cut", "abraded"}
+
+
+def test_a_place_beyond_the_item_is_asked_about(ui: Driver, register: Register) -> None:
+    to_item(ui, "RS-01")
+    ui.tap("Before use")
+    ui.tap(ui.station("body", "body"))
+    ui.tap("A strand cut through or broken")
+    ui.tap("Where is it?")
+    ui.number("6 0")
+    ui.tap("Take this place")
+    assert ui.shows("60 m from end A lies beyond the item, which is 6 m long.")
+    ui.tap("No: type it again")
+    ui.number("6")
+    ui.tap("Take this place")
+    assert [one.text for one in register.drafts()[0].inspection.finding("body", "body_surface").places] == ["6 m"]
+
+
+def test_sound_against_cut_strands_read_there_is_asked(ui: Driver, register: Register) -> None:
+    to_item(ui, "RS-01")
+    ui.tap("Before use")
+    ui.tap(ui.station("body", "body"))
+    good = ui.page.visit.step.observation.good
+    ui.tap("More to look at here")
+    ui.tap("Load-bearing strands cut")
+    ui.tap("Type the first one")
+    ui.number("2")
+    ui.tap("Record")
+    ui.tap("Place not known")
+    ui.tap("No more of them")
+    ui.tap(good)
+    assert ui.shows("A place with damage is not sound.")
+    ui.tap("No: I answer again")
+    assert register.drafts()[0].inspection.finding("body", "body_surface") is None
+    ui.tap(good)
+    ui.tap("It is sound all the same")
+    assert "confirmed: At this place you read" in register.drafts()[0].inspection.finding("body", "body_surface").note
+
+
+def test_damage_read_where_it_was_called_sound_asks_that_question_again(ui: Driver) -> None:
+    to_item(ui, "RS-01")
+    ui.tap("Before use")
+    ui.tap(ui.station("body", "body"))
+    question = ui.page.visit.at
+    ui.good()
+    ui.tap(ui.station("body", "body"))
+    ui.tap("More to look at here")
+    ui.tap("Load-bearing strands cut")
+    ui.tap("Type the first one")
+    ui.number("2")
+    ui.tap("Record")
+    ui.tap("Place not known")
+    assert ui.shows("You answered here:")
+    ui.tap("Keep it, and ask that again")
+    assert ui.page.visit.at == question
+    assert ui.page.visit.inspection.reading("body", "cut_strands") is not None
+
+
+def test_how_much_is_offered_where_a_condition_is_named(ui: Driver, register: Register) -> None:
+    be_examiner(ui)
+    to_item(ui, "RS-01")
+    ui.tap("Before use")
+    ui.tap(ui.station("body", "body"))
+    question = ui.page.visit.at
+    ui.tap("Abraded, pulled or some fibres cut")
+    ui.tap("Read how much: ")
+    ui.number("5")
+    ui.tap("Record")
+    ui.tap("Place not known")
+    ui.tap("No more of them")
+    assert register.drafts()[0].inspection.reading("body", "fibre_strand").values[0].text == "5 %"
+    assert ui.page.visit.at == question
+
+
+def test_why_shows_the_reasons_of_the_station_and_comes_back(ui: Driver) -> None:
+    to_item(ui, "RS-01")
+    ui.tap("Before use")
+    ui.good_until("Is every lock stitch whole")
+    ui.tap("Loose, worn, cut or missing")
+    at = ui.page.visit.at
+    ui.tap("Why")
+    assert ui.shows("lock stitch")
+    assert ui.page.heading == "Why"
+    ui.back()
+    assert ui.page.visit.at == at
+
+
+def test_what_stops_an_item_shows_its_sign_before_the_rest_of_the_station_is_answered(ui: Driver) -> None:
+    be_examiner(ui)
+    to_item(ui, "RS-01")
+    ui.tap("Periodic examination")
+    ui.tap(ui.station("body", "body"))
+    ui.tap("A strand cut through or broken")
+    assert len(ui.page.visit.station.steps) > 1
+    assert ui.sign("body", "body") in ("hold", "remove")
+
+
+def test_a_condition_that_is_tapped_stays_where_it_was_on_the_screen(drive: Callable[..., Driver]) -> None:
+    ui = drive((360, 640))
+    to_item(ui, "RS-01")
+    ui.tap("Before use")
+    ui.tap(ui.station("body", "body"))
+    button = ui.button("A strand cut through or broken")
+    ui.bring(button)
+    before = button.to_window(*button.pos)[1]
+    ui.tap(button)
+    ui.lay_out()
+    button = ui.button("A strand cut through or broken")
+    assert abs(button.to_window(*button.pos)[1] - before) < 8
+
+
+def test_a_competent_person_goes_on_to_examine_the_cause(ui: Driver) -> None:
+    be_examiner(ui)
+    to_item(ui, "RS-01")
+    ui.tap("Before use")
+    ui.good_until("Is every lock stitch whole")
+    ui.tap("Loose, worn, cut or missing")
+    ui.tap("Go on along the rope")
+    ui.good_to_the_end()
+    ui.tap("Examine the cause")
+    ui.tap("DO NOT USE tag hung")
+    assert type(ui.page).__name__ == "RecordsPage"
+
+
+def test_a_user_is_not_offered_to_examine_the_cause(ui: Driver) -> None:
+    to_item(ui, "RS-01")
+    ui.tap("Before use")
+    ui.good(4)
+    ui.tap("Stop here and see the answer")
+    assert not ui.shows("Examine the cause")

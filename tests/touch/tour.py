@@ -51,6 +51,8 @@ def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     ui.good_until("Offset between")
     yield "reading"
     ui.tap("Type ")
+    yield "keypad that asks for the state"
+    ui.say_the_state()
     yield "keypad"
     ui.tap("mm | in")
     ui.number("1 1/4 1/8")

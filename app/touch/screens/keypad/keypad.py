@@ -1,32 +1,38 @@
 """The keypad on a full-width sheet of its own: one reading, what was read before beside it.
 
 A reading of damages takes one value for each of them, with its place along the rope, until the person says that
-there is no more.
+there is no more. What looks wrong is asked about before it is recorded, and never refused.
 """
 
+from collections.abc import Sequence
 from typing import Any
 
 from kivy.metrics import dp
 from kivy.properties import StringProperty
 from kivy.uix.widget import Widget
 
-from app.language import say
+from app.language import mark, say, told
 from app.touch import visit as visits
-from app.touch.screens.ask.ask import ChoicePage
+from app.touch.memory import State
+from app.touch.screens.ask.ask import ChoicePage, DoubtPage
 from app.touch.screens.inspect.inspect import InspectPage
+from app.touch.screens.keypad import state as states
 from app.touch.screens.keypad.place import PlacePage
 from app.touch.typed import Typed, quantity, units_of
+from app.touch.visit import Key
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
 from app.touch.widgets.keypad import Keypad
-from app.touch.widgets.page import Page
+from app.touch.widgets.page import NEW_QUESTION_RESTS, Page
 from app.touch.widgets.words import Quiet, Words
 from app.touch.wording import place_name
+from inspection_rules.contradiction import against_damage
+from inspection_rules.improbable import oddities
 from inspection_rules.quantity import Quantity, QuantityError
 from inspection_rules.record import Dropped, Reading
 from inspection_rules.walk import Step
-from inspection_rules.words import Method, Moisture, PartKind, Tension
+from inspection_rules.words import Method, PartKind
 
-WRONG = ("Typed wrong", "Tape slipped", "Wrong place or leg", "Wrong tension")
+WRONG = (mark("Typed wrong"), mark("Tape slipped"), mark("Wrong place or leg"), mark("Wrong tension"))
 
 
 class KeypadPage(Page):
@@ -39,19 +45,20 @@ class KeypadPage(Page):
         super().__init__(at_thumb=True, **kwargs)
         self._app, self._inspect, self._step = app, inspect, step
         observation = step.observation
-        self.heading = observation.ask
+        self.heading = say(observation.ask)
         self._dimension = observation.dimension or "length"
         self._units = units_of(self._dimension, app.preferences.length_unit)
         entry = inspect.visit.entry(step.key)
         self._reading = entry if isinstance(entry, Reading) else None
         self._replacing = ""
         self.method: Method = self._reading.method if self._reading else observation.methods[0]
-        self.tension: Tension = self._reading.tension if self._reading else app.tension
-        self.moisture: Moisture = self._reading.moisture if self._reading else app.moisture
-        self.pad = Keypad(value=Typed(self._units[0]), units=list(self._units), signed=observation.signed)
-        self.record = MainButton(text="Record")
+        self.state: State = self._reading.state if self._reading else inspect.state or (app.tension, app.moisture)
+        typed = inspect.typed.get(step.key, Typed(self._units[0]))
+        self.pad = Keypad(value=typed, units=list(self._units), signed=observation.signed)
+        self.pad.bind(value=self._keep_typed)
+        self.record = MainButton(text=say("Record"))
         self.record.bind(on_release=self._record)
-        self.no_more = AnswerButton(text="No more of them")
+        self.no_more = AnswerButton(text=say("No more of them"))
         self.no_more.bind(on_release=lambda _one: self._finish())
         self.bind(wide=lambda *_: self._build())
         self._build()
@@ -60,53 +67,87 @@ class KeypadPage(Page):
     def _values(self) -> tuple[Quantity, ...]:
         return self._reading.values if self._reading else ()
 
+    @property
+    def _unsaid(self) -> bool:
+        """Whether the state is still to be confirmed: once a visit, at the first reading that means nothing without."""
+        return self._step.observation.state and self._inspect.state is None
+
     def _build(self) -> None:
         step, observation = self._step, self._step.observation
         visit = self._inspect.visit
-        where = place_name(visit.item, step.part, observation.station)
+        where = place_name(visit.item, step.part, say(observation.station))
         number = len(self._values) + (0 if self._replacing else 1)
         repeats = max(observation.repeats, number)
-        self.under = f"{where} · reading {number} of {repeats}" if repeats > 1 else where
+        self.under = where
         if observation.damages:
-            self.under = f"{where} · number {number}"
+            self.under = say("{place} · number {number}", place=where, number=number)
+        elif repeats > 1:
+            self.under = say("{place} · reading {number} of {count}", place=where, number=number, count=repeats)
         content: list[Widget] = []
-        before = self._inspect.memory.lines(step.key)
+        before = self._inspect.memory.lines(step.key, self._app.preferences.length_unit)
         if before:
             content.append(Words(text="\n".join(before), type_size=16))
         # Always there, so that the keys do not move under the thumb when it speaks.
-        content.append(Words(text=self.problem or " ", bold=True))
+        content.append(Words(text=told(self.problem) or " ", bold=True))
         if self._reading is not None:
-            content.append(Words(text="This visit: " + visits.values_of(self._reading)))
+            content.append(Words(text=say("This visit: {values}", values=visits.values_of(self._reading))))
         state = self._state()
         for widget in (self.pad, self.record, self.no_more):
             if widget.parent is not None:
                 widget.parent.remove_widget(widget)
         self.pad.wide = self.wide
-        content += [self.pad, state]
+        content += [self.pad, *state]
         if self._values and not self._replacing:
-            wrong = QuietButton(text=f"{self._values[-1].text} is wrong: read it anew")
+            wrong = QuietButton(text=say("{value} is wrong: read it anew", value=self._values[-1].text))
             wrong.bind(on_release=lambda _one: self._ask_wrong())
             content.append(wrong)
-        if observation.looks:
-            content.append(Quiet(text="\n".join(say(look) for look in observation.looks)))
-        if self.wide:  # all within one look: what to do on the left, the keys on the right
-            content = [self.pad, state, *content[: content.index(self.pad)], *content[content.index(state) + 1 :]]
-            self.pad.ids.left.add_widget(self.record)
-        last = [self.no_more] if observation.damages and self._values and not self._replacing else []
-        if self.wide:
-            content[1:1] = last
-        self.fill(*content)
-        self.fill_foot(*([] if self.wide else [*last, self.record]))
+        if observation.look:
+            content.append(Quiet(text=say(observation.look)))
+        self._lay(content, state)
 
-    def _state(self) -> Widget:
+    def _lay(self, content: list[Widget], state: list[Widget]) -> None:
+        main: list[Widget] = [self.record]
+        if self._unsaid:
+            main = states.to_confirm(self.state, self._confirm_state, self._other_state)
+        last = [self.no_more] if self._step.observation.damages and self._values and not self._replacing else []
+        left = self.pad.ids.left
+        for one in [one for one in left.children if one is not self.pad.ids.value_row.__self__]:
+            left.remove_widget(one)
+        if self.wide:  # all within one look: what to do on the left, the keys on the right
+            above = content[: content.index(self.pad)]
+            below = [one for one in content[content.index(self.pad) + 1 :] if one not in state]
+            for one in main:
+                left.add_widget(one)
+            self.fill(self.pad, *last, *state, *above, *below)
+            self.fill_foot()
+        else:
+            self.fill(*content)
+            self.fill_foot(*last, *main)
+
+    def _state(self) -> list[Widget]:
         """How and in which state it is read: to be chosen until the first value, since they are averaged."""
-        stated = self._step.observation.state
-        text = f"{self.method} · {self.tension} · {self.moisture}" if stated else str(self.method)
-        if self._values or (not stated and len(self._step.observation.methods) == 1):
-            return Words(text=text)
+        observation = self._step.observation
+        beside = states.beside(self._inspect.memory, self._step.key, self.state) if observation.state else []
+        if self._unsaid:
+            return beside
+        text = states.said(observation, self.method, self.state)
+        if self._values or (not observation.state and len(observation.methods) == 1):
+            return [Words(text=text), *beside]
         button = QuietButton(text=text)
-        button.bind(on_release=lambda _one: self._choose_state())
-        return button
+        button.bind(on_release=lambda _one: self._choose_method())
+        return [button, *beside]
+
+    # --- what is typed ---------------------------------------------------------------------------------
+
+    def _keep_typed(self, _pad: object, value: Typed) -> None:
+        """Keep what stands in the window: the sheet may be left and opened again before it is recorded."""
+        if value.empty:
+            self._inspect.typed.pop(self._step.key, None)
+        else:
+            self._inspect.typed[self._step.key] = value
+
+    def _clear(self) -> None:
+        self.pad.value = Typed(self.pad.value.unit)
 
     def _record(self, *_event: object) -> None:
         observation = self._step.observation
@@ -117,11 +158,33 @@ class KeypadPage(Page):
             self._build()
             return
         self.problem = ""
-        if observation.damages and self._wants_place():
-            said = f"{observation.ask} · {value.text}"
-            self.manager.push(PlacePage(self._app, said, lambda place: self._take(value, place)))
-        else:
-            self._take(value, None)
+        visit = self._inspect.visit
+        tried = self._with(value, None, "")
+        odd = oddities(tried, observation, visit.item, visit.inspection, self._inspect.memory.past)
+        if not odd:
+            self._ask_place(value, "")
+            return
+        remark = f"{value.text} confirmed: {' '.join(odd)}"
+        self.manager.push(
+            DoubtPage(
+                say("{value}: is this right?", value=value.text or str(value.value)),
+                [told(one) for one in odd],
+                (say("It is right: keep it"), lambda: self._ask_place(value, remark)),
+                (say("No: type it again"), self._clear),
+            )
+        )
+
+    def _ask_place(self, value: Quantity, remark: str) -> None:
+        observation = self._step.observation
+        if not (observation.damages and self._wants_place()):
+            self._take(value, None, remark)
+            return
+
+        def placed(place: Quantity | None, of_place: str) -> None:
+            self._take(value, place, "\n".join(one for one in (remark, of_place) if one))
+
+        text = say("{reading} · {value}", reading=say(observation.ask), value=value.text)
+        self.manager.push(PlacePage(self._app, self._inspect.visit.item, text, placed))
 
     def _wants_place(self) -> bool:
         """Whether to ask where a damage lies: along the rope, as long as the place of each one is known."""
@@ -131,7 +194,8 @@ class KeypadPage(Page):
         known = len(self._reading.places) if self._reading else 0
         return bool(along) and (before == 0 or known == len(self._values))
 
-    def _take(self, value: Quantity, place: Quantity | None) -> None:
+    def _with(self, value: Quantity, place: Quantity | None, remark: str) -> Reading:
+        """The reading as it is recorded with one more value, or with one in the place of the last."""
         observation = self._step.observation
         values, dropped = self._values, self._reading.dropped if self._reading else ()
         places, note = (self._reading.places, self._reading.note) if self._reading else ((), "")
@@ -144,31 +208,69 @@ class KeypadPage(Page):
             lay = "; ".join(f"{one.text} at {at.text}" for one, at in zip(values, places, strict=True))
             note = "; ".join(text for text in (note, f"said before: {lay}") if text)
             places = ()
-        state = {"tension": self.tension, "moisture": self.moisture} if observation.state else {}
-        reading = Reading(
+        state = {"tension": self.state[0], "moisture": self.state[1]} if observation.state else {}
+        return Reading(
             part=self._step.part,
             observation=observation.id,
             values=(*values, value),
             places=places,
-            note=note,
+            note="\n".join(one for one in (note, remark) if one),
             method=self.method,
             dropped=dropped,
             **state,
         )
+
+    def _take(self, value: Quantity, place: Quantity | None, remark: str) -> None:
+        reading = self._with(value, place, remark)
+        against = against_damage(self._inspect.visit.inspection, reading, self._inspect.guide.disputed)
+        if against and not self._values:
+            self._ask_against(reading, against)
+        else:
+            self._keep(reading)
+
+    def _ask_against(self, reading: Reading, against: Sequence[Key]) -> None:
+        """A place was called sound, and now damage is read there: said at once, and asked."""
+        asks = self._inspect.guide.asks
+        said = [f"{asks[key].ask} {asks[key].good}." for key in against if key in asks]
+        remark = f"confirmed beside: {' '.join(said)}"
+        both = reading.model_copy(update={"note": "\n".join(one for one in (reading.note, remark) if one)})
+        lines = [
+            say("You answered here: {question} {answer}.", question=say(asks[key].ask), answer=say(asks[key].good))
+            for key in against
+            if key in asks
+        ]
+        self.manager.push(
+            DoubtPage(
+                say("Is this right?"),
+                [*lines, say("A place with damage is not sound.")],
+                (say("Both are right: keep both"), lambda: self._keep(both)),
+                (say("Keep it, and ask that again"), lambda: self._keep(reading, ask=against[0])),
+            )
+        )
+
+    def _keep(self, reading: Reading, ask: Key | None = None) -> None:
+        """Record a reading; `ask` is a question to go to then."""
+        observation = self._step.observation
         if observation.state:
-            self._app.tension, self._app.moisture = self.tension, self.moisture
+            self._app.tension, self._app.moisture = self.state
         done = not observation.damages and len(reading.values) >= observation.repeats
+        changed = visits.read(self._inspect.visit, reading)
 
         def saved() -> None:
-            if done:
-                return
-            self._reading, self._replacing = reading, ""
-            self.pad.value = Typed(self.pad.value.unit)
-            self._build()
+            if not done and ask is None:
+                self._reading, self._replacing = reading, ""
+                self._clear()
+                if self.manager is not None:
+                    self.manager.rest(NEW_QUESTION_RESTS)  # a bounce would ask for a number before one is typed
+                self._build()
 
-        if done:
+        if done or ask is not None:
+            self._inspect.typed.pop(self._step.key, None)
             self.manager.pop(self)
-        self._inspect.confirm(visits.read(self._inspect.visit, reading), onward=done, done=saved)
+        if ask is not None:
+            self._inspect.confirm(visits.go_to(changed, ask), onward=False)
+        else:
+            self._inspect.confirm(changed, onward=done, done=saved)
 
     def _finish(self) -> None:
         """All damages were read: on along the rope."""
@@ -182,30 +284,38 @@ class KeypadPage(Page):
 
         self.manager.push(
             ChoicePage(
-                "What was wrong with it?",
+                say("What was wrong with it?"),
                 WRONG,
                 chosen,
-                under="It stays in the record and does not count.",
-                typed="Something else, in your words",
+                under=say("It stays in the record and does not count."),
+                typed=say("Something else, in your words"),
             )
         )
 
-    def _choose_state(self) -> None:
-        methods = list(self._step.observation.methods)
+    # --- how it is read --------------------------------------------------------------------------------
 
-        def method(text: str) -> None:
+    def _confirm_state(self) -> None:
+        self._inspect.state = self.state
+        if self.manager is not None:
+            self.manager.rest(NEW_QUESTION_RESTS)  # the button to record has come under the same finger
+        self._build()
+
+    def _other_state(self) -> None:
+        states.ask_state(self, self.state, self._in_state)
+
+    def _in_state(self, state: State) -> None:
+        self.state = state
+        self._inspect.state = state
+        self._build()
+
+    def _choose_method(self) -> None:
+        def chosen(text: str) -> None:
             self.method = Method(text)
             if self._step.observation.state:
-                self.manager.push(ChoicePage("In which tension?", list(Tension), tension, present=self.tension))
+                self._other_state()
             else:
                 self._build()
 
-        def tension(text: str) -> None:
-            self.tension = Tension(text)
-            self.manager.push(ChoicePage("Dry, wet or frozen?", list(Moisture), moisture, present=self.moisture))
-
-        def moisture(text: str) -> None:
-            self.moisture = Moisture(text)
-            self._build()
-
-        self.manager.push(ChoicePage("How is it read?", methods, method, present=self.method))
+        self.manager.push(
+            ChoicePage(say("How is it read?"), list(self._step.observation.methods), chosen, present=self.method)
+        )

@@ -6,30 +6,39 @@ from typing import Any
 from kivy.metrics import dp
 from kivy.uix.widget import Widget
 
+from app.language import mark, say, told
+from app.touch.screens.ask.ask import DoubtPage
 from app.touch.typed import PLACE_UNITS, Typed, quantity
 from app.touch.widgets.buttons import MainButton, QuietButton
 from app.touch.widgets.keypad import Keypad
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Words
+from inspection_rules.improbable import odd_place
 from inspection_rules.quantity import Quantity, QuantityError
+from inspection_rules.record import Item
 
-WHY = "Damages that lie close together add up; those whose place is not known count as close."
+WHY = mark("Damages that lie close together add up; those whose place is not known count as close.")
 
 
 class PlacePage(Page):
-    """One place; `placed` is called with it after the page has gone, or with None where it is not known."""
+    """One place; `placed` is called with it after the page has gone, or with None where it is not known.
+
+    A place beyond the item is asked about; the second thing `placed` is called with is what was confirmed then.
+    """
 
     MOST_WIDTH = dp(900)
 
-    def __init__(self, app: Any, under: str, placed: Callable[[Quantity | None], None], **kwargs: Any) -> None:
-        super().__init__(heading="How far from end A does it lie?", under=under, at_thumb=True, **kwargs)
-        self._placed = placed
+    def __init__(
+        self, app: Any, item: Item, under: str, placed: Callable[[Quantity | None, str], None], **kwargs: Any
+    ) -> None:
+        super().__init__(heading=say("How far from end A does it lie?"), under=under, at_thumb=True, **kwargs)
+        self._placed, self._item = placed, item
         self._problem = ""
         units = PLACE_UNITS[app.preferences.length_unit]
         self.pad = Keypad(value=Typed(units[0]), units=list(units))
-        self.take = MainButton(text="Take this place")
+        self.take = MainButton(text=say("Take this place"))
         self.take.bind(on_release=self._take)
-        self.unknown = QuietButton(text="Place not known", bold=True)
+        self.unknown = QuietButton(text=say("Place not known"), bold=True)
         self.unknown.bind(on_release=lambda _one: self._gone(None))
         self.bind(wide=lambda *_: self._build())
         self._build()
@@ -40,7 +49,7 @@ class PlacePage(Page):
                 widget.parent.remove_widget(widget)
         self.pad.wide = self.wide
         # One line in the same place, so that the keys do not move under the thumb when it speaks.
-        words: list[Widget] = [Words(text=self._problem or WHY, bold=bool(self._problem), type_size=16)]
+        words: list[Widget] = [Words(text=told(self._problem) or say(WHY), bold=bool(self._problem), type_size=16)]
         if self.wide:
             self.pad.ids.left.add_widget(self.take)
             self.fill(self.pad, self.unknown, *words)
@@ -56,8 +65,22 @@ class PlacePage(Page):
             self._problem = str(error)
             self._build()
             return
-        self._gone(place)
+        odd = odd_place(place, self._item)
+        if not odd:
+            self._gone(place)
+            return
+        self.manager.push(
+            DoubtPage(
+                say("{value}: is this right?", value=place.text),
+                [told(odd)],
+                (say("It is right: keep it"), lambda: self._gone(place, f"{place.text} confirmed: {odd}")),
+                (say("No: type it again"), self._again),
+            )
+        )
 
-    def _gone(self, place: Quantity | None) -> None:
+    def _again(self) -> None:
+        self.pad.value = Typed(self.pad.value.unit)
+
+    def _gone(self, place: Quantity | None, remark: str = "") -> None:
         self.manager.pop(self)
-        self._placed(place)
+        self._placed(place, remark)
