@@ -87,6 +87,8 @@ class ItemPage(Page):
         content: list[Widget] = [standing_card(looked.standing, due_why(looked)), *whereabouts(looked.standing)]
         content += self._not_for_this_use(looked)
         content += self._reasons(looked)
+        if looked.judged:
+            content += [Quiet(text=told(text)) for text in looked.judged[-1].judgement.advisories]
         content += self._ways(looked)
         content += self._measured(looked)
         content += self._photos(looked)

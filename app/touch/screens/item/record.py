@@ -63,6 +63,8 @@ class RecordPage(Page):
         if isinstance(past.record, Judged):
             judgement = past.record.judgement
             packs = ", ".join(f"{one.id} {one.version}" for one in judgement.packs)
+            regimes = ", ".join(say(one) for one in judgement.regimes) or say("common practice only")
+            content.append(Quiet(text=say("Rules that counted: {regimes}", regimes=regimes)))
             text = say("Judged by {packs}; program {version}", packs=packs, version=judgement.rules_version)
             content.append(Quiet(text=text))
         self.fill(*content)
@@ -79,6 +81,7 @@ class RecordPage(Page):
         if inspection.note:
             yield Words(text=say("Note: {note}", note=inspection.note))
         yield from (ruling_card(one, item) for one in judgement.rulings if one.answer is not Answer.SERVICEABLE)
+        yield from (Quiet(text=told(text)) for text in judgement.advisories)
         if judgement.not_for_this_use:
             yield Title(text=say("Not for this use"))
             yield from (ruling_card(one, item) for one in judgement.not_for_this_use)
