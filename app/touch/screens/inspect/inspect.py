@@ -114,9 +114,9 @@ class InspectPage(Page):
             Quiet(text=place_name(item, step.part, say(observation.station)), bold=True),
             Title(text=say(observation.ask)),
         ]
-        if observation.look:
-            asked.append(Words(text=say(observation.look), type_size=16))
-        shown = figure_at(observation, item.part(step.part) if step.part else None)
+        if observation.looks:
+            asked.append(Words(text="\n".join(say(look) for look in observation.looks), type_size=16))
+        shown = figure_at(observation, item.part(step.part) if step.part else None, item.construction)
         drawn = FigureCard(figure=shown) if shown else None
         # Large type leaves no room for the drawing above the answers, and no answer may hide below the good one.
         below = drawn is not None and not self.wide and self.rope.theme.text_scale >= LARGE_TYPE

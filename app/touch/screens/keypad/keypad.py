@@ -101,8 +101,8 @@ class KeypadPage(Page):
             wrong = QuietButton(text=say("{value} is wrong: read it anew", value=self._values[-1].text))
             wrong.bind(on_release=lambda _one: self._ask_wrong())
             content.append(wrong)
-        if observation.look:
-            content.append(Quiet(text=say(observation.look)))
+        if observation.looks:
+            content.append(Quiet(text="\n".join(say(look) for look in observation.looks)))
         self._lay(content, state)
 
     def _lay(self, content: list[Widget], state: list[Widget]) -> None:
