@@ -15,7 +15,7 @@ from app.touch.drawing import FigureView
 from app.touch.markup import load_markup
 from app.touch.theme import WIDEST_LETTER, Theme, fitting
 from app.touch.widgets.buttons import SignView, TapButton
-from inspection_rules.record import Item
+from inspection_rules.record import Inspection, Item
 from inspection_rules.words import Answer
 
 Key = tuple[str, str]
@@ -50,6 +50,7 @@ class RopeSpine(ScrollView):
         super().__init__(**kwargs)
         self._item: Item | None = None
         self._keys: tuple[Key, ...] = ()
+        self._made: tuple[Inspection, ...] = ()
         self._names: Mapping[Key, str] = {}
         self._signs: Mapping[Key, Answer | None] = {}
         self._here: Key | None = None
@@ -63,10 +64,15 @@ class RopeSpine(ScrollView):
     def on_station(self, key: Key) -> None:
         """Default handler: nothing."""
 
-    def show(self, item: Item, stations: Sequence[Key], names: Mapping[Key, str]) -> None:
-        """Draw this item's rope with these stations; `names` gives the words written at them."""
-        if (item, tuple(stations)) != (self._item, self._keys):
-            self._item, self._keys, self._names = item, tuple(stations), names
+    def show(
+        self, item: Item, stations: Sequence[Key], names: Mapping[Key, str], made: Sequence[Inspection] = ()
+    ) -> None:
+        """Draw this item's rope with these stations; `names` gives the words written at them.
+
+        `made` are its as-made records, by which its ends are drawn to proportion.
+        """
+        if (item, tuple(stations), tuple(made)) != (self._item, self._keys, self._made):
+            self._item, self._keys, self._names, self._made = item, tuple(stations), names, tuple(made)
             self._lay()
 
     def sign(self, signs: Mapping[Key, Answer | None], here: Key | None) -> None:
@@ -94,7 +100,7 @@ class RopeSpine(ScrollView):
         high = max(dp(64), words + (dp(SIGN + 6) if large else 0))
         # As high as the page where there is room, so that the rope reaches from end to end.
         spacing = min(max(high + dp(GAP), self.height / len(self._keys)), MOST_STEP * self.width)
-        drawn: Spine = spine(self._item, self._keys, spacing / self.width)
+        drawn: Spine = spine(self._item, self._keys, spacing / self.width, self._made)
         high = max(high, min(spacing - dp(GAP), high * 1.2))
         # The sign stands at its place on the rope; in large type its word hangs below it, and so below the last.
         above = dp(SIGN) / 2 + dp(4) if large else high / 2

@@ -76,7 +76,8 @@ class ItemPage(Page):
         stations = [(part.id, PLACES[part.kind]) for part in by_hand(item)]
         if stations:
             self.side_width = spine_width(self.width)
-            self.rope.show(item, stations, {(part, name): part_name(item, part) for part, name in stations})
+            made = [one.inspection for one in looked.judged if one.inspection.kind is InspectionKind.AS_MADE]
+            self.rope.show(item, stations, {(part, name): part_name(item, part) for part, name in stations}, made)
             self.rope.sign({key: signs.get(key[0]) for key in stations}, None)
         self._build()
 
