@@ -114,6 +114,10 @@ def _parser() -> argparse.ArgumentParser:
     _with_register(report)
     report.set_defaults(run=_report)
 
+    card = commands.add_parser("scale-card", help="write a card of known size to print, for lengths from photographs")
+    card.add_argument("--out", type=Path, required=True, metavar="FILE.pdf")
+    card.set_defaults(run=_scale_card)
+
     verify = commands.add_parser("verify", help="check every seal and every projection of a register")
     _with_register(verify)
     verify.set_defaults(run=_verify)
@@ -237,6 +241,17 @@ def _report(options: argparse.Namespace) -> int:
         except ReportError as error:
             raise BadInputError(str(error)) from None
     print(path)
+    return DONE
+
+
+def _scale_card(options: argparse.Namespace) -> int:
+    from app.reports import ReportError
+    from app.reports.scale_card import scale_card
+
+    try:
+        print(scale_card(options.out, date.today()))
+    except ReportError as error:
+        raise BadInputError(str(error)) from None
     return DONE
 
 
