@@ -1,0 +1,1 @@
+"""Entering items: from a blank, like one that is there, from a list."""
