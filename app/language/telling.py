@@ -12,10 +12,10 @@ from collections.abc import Callable, Iterator, Mapping
 from string import Formatter
 from typing import NamedTuple
 
-LONGEST, DEEPEST, MOST_WAYS, REMEMBERED = 3000, 7, 40, 8192
+LONGEST, DEEPEST, MOST_WAYS, MOST_TRIES, REMEMBERED = 3000, 7, 24, 600, 8192
 _GAP = re.compile(r"\{\d+\}")
 _ISO_DAY = re.compile(r"\d{4}-\d\d-\d\d")
-_UNITS = "mm|cm|m|in|ft|kN|N|kg|t|lbf|lb|%|°C|°F|°|MB|MiB|px"
+_UNITS = "mm|cm|m|in|ft|kN|N|kg|t|tf|lbf|lb|%|°C|°F|°|MB|MiB|px"
 _NEUTRAL = re.compile(rf"[^A-Za-z]*|[-+±−]?[0-9][0-9.,/× ]*({_UNITS})?( [0-9/]+ in)?|'[^']*'|[A-Z]|u [0-9.]+ mm")
 _SENTENCE_END = re.compile(r"[.?!:…] (?=[A-Z0-9'±−(-])")
 _JOINTS = ("; ", ": ", ", ", " · ", " – ", " (", " ")
@@ -64,10 +64,16 @@ class Teller:
             if _GAP.search(text):
                 self._add(_template(text, said))
         self._known: dict[str, Told] = {}
+        self._tried: dict[str, tuple[int, Told]] = {}
 
     def tell(self, text: str) -> Told:
         """Return a text in the other language."""
-        return self._tell(text, 0)
+        if text not in self._known:
+            if len(self._known) >= REMEMBERED:
+                self._known.clear()
+            self._tried.clear()
+            self._known[text] = self._tell(text, 0)
+        return self._known[text]
 
     def _add(self, template: Template) -> None:
         first, space, _ = template.literals[0].partition(" ")
@@ -77,13 +83,17 @@ class Teller:
             self._anywhere.append((max(template.literals, key=len), template))
 
     def _tell(self, text: str, depth: int) -> Told:
-        found = self._known.get(text)
-        if found is not None:
-            return found
+        if text in self._known:
+            return self._known[text]
+        tried = self._tried.get(text)
+        if tried is not None and tried[0] <= depth:
+            return tried[1]
+        if len(self._tried) >= MOST_TRIES:
+            return Told(text, (text,))
+        self._tried[text] = (depth, Told(text, (text,)))
         found = self._work_out(text, depth)
-        if len(self._known) >= REMEMBERED:
-            self._known.clear()
-        if depth == 0 or not found.left:  # what was cut short by its depth may be told better from the top
+        self._tried[text] = (depth, found)
+        if not found.left:
             self._known[text] = found
         return found
 
@@ -95,6 +105,8 @@ class Teller:
             return Told(f"{start}{inner.text}{text[len(text.rstrip()) :] if core else ''}", inner.left)
         if text in self._whole:
             return Told(self._whole[text], ())
+        if (asked := self._whole.get(f"{text}?")) is not None:
+            return Told(asked.removesuffix("?"), ())
         if _ISO_DAY.fullmatch(text):
             return Told(self._day(text), ())
         if _NEUTRAL.fullmatch(text):
@@ -102,7 +114,7 @@ class Teller:
         if (lower := self._lower.get(text.lower())) is not None and text[1:] == text[1:].lower():
             return Told(_as_begun(lower, text), ())
         best = Told(text, (text,))
-        if depth >= DEEPEST or len(text) > LONGEST:
+        if depth >= DEEPEST or len(text) > LONGEST or not re.search(r"[ .?]", text):
             return best
         for way in self._ways(text, depth):
             if not way.left:
@@ -115,10 +127,13 @@ class Teller:
         for template in self._candidates(text):
             for pieces in _matches(template.literals, text):
                 yield self._fill(template, pieces, depth)
+        if text[0].isupper() and text[1:2].islower():
+            inner = self._tell(text[0].lower() + text[1:], depth + 1)
+            yield Told(_as_begun(inner.text, text), inner.left)
         for end in _SENTENCE_END.finditer(text):
             cut = end.start() + 1
             yield _joined(self._tell(text[:cut], depth + 1), " ", self._tell(text[cut + 1 :], depth + 1))
-        if text[-1] in ".:?!…":
+        if text[-1] in ".:?!…":  # a question or an answer as a sentence
             inner = self._tell(text[:-1], depth + 1)
             yield Told(inner.text + text[-1], inner.left)
         if text[0] == "(" and text[-1] == ")":

@@ -46,6 +46,36 @@ NEVER_TOLD = (
     "inspection_rules/observation.py",
     "inspection_rules/typical.py",
 )
+# Words and ends of sentences that are filled in by a choice, a unit or a name in code.
+PIECES = (
+    "inside",
+    "short",
+    "over",
+    "out",
+    "in",
+    "leg",
+    "basket",
+    "twice",
+    "common practice",
+    "{0} inside",
+    "{0} short",
+    "{0} over",
+    "{0}, limit at least {1}",
+    "{0}, limit at most {1}",
+    "limit at least {0}",
+    "limit at most {0}",
+    "{0} day",
+    "{0} days",
+    "{0} month",
+    "{0} months",
+    "{0} year",
+    "{0} years",
+    "{0} times",
+    "{0} from horizontal",
+    "{0} from vertical",
+    "first used {0}",
+    "made {0}",
+)
 SAYING = {"say", "told", "mark"}
 MOST_VARIANTS = 16
 
@@ -130,6 +160,8 @@ def _words() -> Iterator[tuple[str, str]]:
     for model in (Item, Part, Applies):
         for name in model.model_fields:
             yield name.replace("_", " "), "fields"
+    for text in PIECES:
+        yield text, "pieces"
     for measure in MEASURES.values():
         if " " in measure.unit or measure.unit.isalpha():
             yield measure.unit, "units"
