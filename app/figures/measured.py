@@ -12,10 +12,12 @@ from statistics import fmean
 
 from inspection_rules.judgement import Ruling
 from inspection_rules.measures import MEASURES
-from inspection_rules.quantity import QuantityError, decimal_text
-from inspection_rules.record import Inspection
+from inspection_rules.measures.size import nominal_diameter
+from inspection_rules.quantity import Quantity, QuantityError, decimal_text
+from inspection_rules.record import Inspection, Item, Reading
 from inspection_rules.rulings.numbers import Z
 from inspection_rules.standing import Judged
+from inspection_rules.uncertainty import spread
 from inspection_rules.words import BASELINE_KINDS, Answer, InspectionKind, Moisture, Tension
 
 State = tuple[Tension, Moisture]
@@ -84,17 +86,18 @@ def measured(judged: Iterable[Judged]) -> tuple[Series, ...]:
     return tuple(sorted(series, key=_nearest))
 
 
-def as_read(judged: Iterable[Judged], part: str) -> tuple[Series, ...]:
+def as_read(judged: Iterable[Judged], item: Item, part: str) -> tuple[Series, ...]:
     """Return the readings of a part as they were taken, the mean of each visit; nothing is judged by them.
 
     `rule` and `title` are the id of the observation. What cannot be given in the unit it was read in last is left out.
+    Of what is neither a length, a count nor a share, what it is good to is not known here.
     """
     inspections = list(judged)
     names = dict.fromkeys(r.observation for one in inspections for r in one.inspection.readings if r.part == part)
-    return tuple(series for name in names if (series := _readings(inspections, part, name)) is not None)
+    return tuple(series for name in names if (series := _readings(inspections, item, part, name)) is not None)
 
 
-def _readings(inspections: Sequence[Judged], part: str, name: str) -> Series | None:
+def _readings(inspections: Sequence[Judged], item: Item, part: str, name: str) -> Series | None:
     read = [(one.inspection, got) for one in inspections if (got := one.inspection.reading(part, name)) is not None]
     unit = read[-1][1].values[-1].unit
     taken = []
@@ -103,9 +106,20 @@ def _readings(inspections: Sequence[Judged], part: str, name: str) -> Series | N
             mean = fmean(float(value.to(unit)) for value in reading.values)
         except QuantityError:
             continue
-        taken.append(Taken(inspection.on, inspection.kind, mean, None, 0.0, Answer.SERVICEABLE, reading.state))
+        good = Z * _u(reading, item, unit)
+        taken.append(Taken(inspection.on, inspection.kind, mean, None, good, Answer.SERVICEABLE, reading.state))
     kinds = tuple((one.on, one.kind) for one, _ in read if one.kind in BASELINE_KINDS)
     return Series("", name, part, name, unit, False, tuple(taken), kinds, None) if taken else None
+
+
+def _u(reading: Reading, item: Item, unit: str) -> float:
+    """The standard uncertainty of a reading's mean, in `unit`; 0 where none is known."""
+    dimension = reading.values[0].dimension
+    reckoned = {"length": "mm", "count": "", "fraction": "%"}.get(dimension)
+    if reckoned is None:
+        return 0.0
+    u = spread(reading, nominal_diameter(item), reckoned).of_mean(len(reading.values))
+    return u / float(Quantity("", Fraction(1), unit).to("mm")) if dimension == "length" else u
 
 
 def number(value: Fraction | Decimal | float, unit: str) -> str:

@@ -1,5 +1,6 @@
 """What was measured is taken from the judgements as they were made, and nothing else."""
 
+import math
 from datetime import UTC, datetime, timedelta
 from decimal import Decimal
 from typing import Any
@@ -8,13 +9,17 @@ import pytest
 
 from app.figures.measured import as_read, measured, number
 from inspection_rules.judgement import Judgement, Ruling, Source
-from inspection_rules.record import Inspection, Person, Reading
+from inspection_rules.record import Inspection, Item, Part, Person, Reading
 from inspection_rules.standing import Judged
 from inspection_rules.words import Answer, InspectionKind, Method, Moisture, Tension
 
 START = datetime(2050, 3, 1, 8, tzinfo=UTC)
 EXAMINER = Person(name="yard examiner", competence="competent person")
 SOURCE = Source(document="Common practice", kind="common practice", verified="none")
+LINE = Item(
+    id="x", tag="ML-01", kind="line", duty="mooring", fibre="HMPE", diameter="24 mm",
+    parts=(Part(id="A", kind="termination", end="A", splice="buried eye"),),
+)  # fmt: skip
 DRY = (Tension.HAND_TAUT, Moisture.DRY)
 
 
@@ -111,15 +116,28 @@ def test_the_worst_answer_comes_first_then_the_least_room() -> None:
 
 
 def test_readings_as_taken_are_the_mean_of_each_visit_without_a_limit() -> None:
-    (found,) = as_read([look(0, read=(reading("mark_offset", "2 mm", "3 mm"),))], "A")
-    assert [(one.value, one.limit, one.good) for one in found.taken] == [(2.5, None, 0)]
+    (found,) = as_read([look(0, read=(reading("mark_offset", "2 mm", "3 mm"),))], LINE, "A")
+    assert [(one.value, one.limit) for one in found.taken] == [(2.5, None)]
+
+
+def test_readings_as_taken_are_as_good_as_their_method() -> None:
+    # An offset on a 24 mm rope: 1.5 mm of reading, which two readings divide by √2, and 3 % of the diameter.
+    (found,) = as_read([look(0, read=(reading("mark_offset", "2 mm", "3 mm"),))], LINE, "A")
+    assert found.taken[0].good == pytest.approx(1.645 * math.hypot(1.5 / math.sqrt(2), 0.72), abs=1e-3)
+
+
+def test_what_a_count_is_good_to_is_exact() -> None:
+    read = Reading(part="A", observation="tucks", values=("5",), method=Method.COUNTED)
+    (found,) = as_read([look(0, read=(read,))], LINE, "A")
+    assert found.taken[0].good == 0
 
 
 def test_readings_in_another_unit_are_given_in_the_last_one() -> None:
     several = [look(0, read=(reading("bury", "100 mm"),)), look(9, read=(reading("bury", "4 in"),))]
-    (found,) = as_read(several, "A")
+    (found,) = as_read(several, LINE, "A")
     assert found.unit == "in"
     assert found.taken[0].value == pytest.approx(100 / 25.4)
+    assert found.taken[0].good < 1
 
 
 @pytest.mark.parametrize(

@@ -80,7 +80,8 @@ def chart_of(series: Series, item: Item, theme: Theme, book: RuleBook) -> list[W
     if series.latest is None:
         known = book.observations.get(series.rule)
         title = say(known.worded_for(item, series.part).ask) if known else series.title
-        return [Title(text=title, type_size=18), view, *(Quiet(text=one) for one in chart_sentences(series))]
+        said = [*chart_sentences(series), *legend(series)]
+        return [Title(text=title, type_size=18), view, *(Quiet(text=one) for one in said)]
     title = say(series.title)
     ruling = series.latest
     card = Card(
@@ -101,11 +102,11 @@ def chart_sentences(series: Series) -> list[str]:
     else:
         said = [say("{value}, read {day}.", value=value, day=on)]
     ruling = series.latest
-    if ruling is None:
-        return said
     points = series.unit.replace("%", say("points"))
     if last.good:
         said.append(say("Good to ± {good}.", good=number(last.good, points)))
+    if ruling is None:
+        return said
     if last.limit is None or ruling.margin is None:
         return [*said, say("There is no limit.")]
     limit, margin = number(last.limit, series.unit), number(abs(Fraction(ruling.margin)), points)
@@ -124,7 +125,9 @@ def legend(series: Series) -> list[str]:
     """Say how the marks of this chart are to be read; only of those that are on it."""
     said = []
     if any(one.good for one in series.taken):
-        said.append(say("Bar: how far the number is good. One that reaches the limit does not pass."))
+        limited = any(one.limit is not None for one in series.taken)
+        reaching = say("Bar: how far the number is good. One that reaches the limit does not pass.")
+        said.append(reaching if limited else say("Bar: how far the number is good."))
     if any(one.state is None for one in series.taken):
         said.append(say("Cross: not read that day, reckoned from earlier readings."))
     usual = usual_state(series)

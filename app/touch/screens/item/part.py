@@ -97,7 +97,7 @@ class PartPage(Page):
         return content
 
     def _readings(self) -> None:
-        read = list(as_read(self._looked.judged, self._part.id))
+        read = list(as_read(self._looked.judged, self._looked.item, self._part.id))
         self._charts(read, say("Readings as they were taken"))
 
     def _charts(self, series: list[Any], heading: str) -> None:
