@@ -114,7 +114,8 @@ def _steepest(grey: _Grey, middle: Point, across: Point, reach: float) -> list[t
     slopes = [
         abs(b - a) / 2 if a is not None and b is not None else 0.0 for a, b in zip(values, values[2:], strict=False)
     ]
-    best = max(range(len(slopes)), key=slopes.__getitem__)
+    # A frame has an inner edge too, and a table its planks: of edges as steep, the one nearest to the taps is meant.
+    best = max(range(len(slopes)), key=lambda k: slopes[k] * math.exp(-2 * ((k + 1 - steps) / steps) ** 2))
     if slopes[best] < LEAST_STEP or not 0 < best < len(slopes) - 1:
         return []
     # The middle of the slope, not its highest pixel: weighted by how steep each pixel of it is.
