@@ -17,7 +17,7 @@ from app.touch.widgets.buttons import QuietButton
 from app.touch.widgets.card import Card
 from app.touch.widgets.page import Page
 from app.touch.widgets.reason import cited
-from app.touch.widgets.words import Quiet, Title
+from app.touch.widgets.words import Title, Words
 from app.touch.wording import answer_words, day, part_name
 from inspection_rules.book import RuleBook
 from inspection_rules.record import Item
@@ -81,12 +81,13 @@ def chart_of(series: Series, item: Item, theme: Theme, book: RuleBook) -> list[W
         known = book.observations.get(series.rule)
         title = say(known.worded_for(item, series.part).ask) if known else series.title
         said = [*chart_sentences(series), *legend(series)]
-        return [Title(text=title, type_size=18), view, *(Quiet(text=one) for one in said)]
+        return [Title(text=title, type_size=18), view, Words(text=" ".join(said), type_size=16)]
     title = say(series.title)
     ruling = series.latest
     card = Card(
         answer=ruling.answer.value,
-        title=answer_words(ruling.answer, ruling.door),
+        # The sign speaks of this number alone: the item may be stopped for something else.
+        title=say("This number: {answer}", answer=answer_words(ruling.answer, ruling.door)),
         lines=[" ".join(chart_sentences(series))],
         small=legend(series),
     )
