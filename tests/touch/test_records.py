@@ -18,7 +18,7 @@ from app.touch.screens.item.item import ItemPage
 from app.touch.screens.records.records import RecordsPage
 from app.touch.widgets.buttons import RowButton
 from inspection_rules.judge import judge
-from inspection_rules.record import Decision, Disposal, Finding, Incident, Inspection, Person, Placed, WorkDone
+from inspection_rules.record import Decision, Disposal, Finding, Incident, Inspection, Part, Person, Placed, WorkDone
 from inspection_rules.words import Answer, DecisionKind, InspectionKind, Mend, Seen, State, Where, Work
 
 TODAY = NOW.date()
@@ -300,18 +300,39 @@ def test_turned_end_for_end_the_history_stays_with_each_end(register: Register, 
     assert register.standing("rs-01", TODAY).answer is Answer.SERVICEABLE
 
 
-def test_cut_back_at_end_a_keeps_how_much(register: Register, start: Callable[..., Driver]) -> None:
+def test_an_end_cut_back_with_its_eye_is_recorded_as_re_spliced_with_how_much(
+    register: Register, start: Callable[..., Driver]
+) -> None:
     ui = start(MATE)
     to_records(ui)
     ui.tap("Work was done on it")
     ui.tap("Cut back")
     ui.tap("End A")
+    assert ui.shows("An eye that is cut off is made anew")
     ui.tap("Go on")
     ui.number("1 . 5")
     ui.tap("Take this number")
     assert ui.shows("Cut off at end A: 1.5 m")
     ui.tap("Sign and log as mate · user")
-    assert str(register.history("rs-01")[-1].cut_from_a) == "1.5 m"
+    done = register.history("rs-01")[-1]
+    assert (done.work, str(done.cut_from_a), done.what) == (Work.RE_SPLICED, "1.5 m", "cut back and re-spliced")
+    assert register.standing("rs-01", TODAY).answer is Answer.HOLD
+
+
+def test_a_plain_end_cut_back_keeps_its_name_and_its_history(register: Register, start: Callable[..., Driver]) -> None:
+    end = Part(id="B", kind="termination", end="B", splice="plain end")
+    parts = tuple(end if one.id == "B" else one for one in BURIED.parts)
+    register.revise_item(BURIED.model_copy(update={"parts": parts}), EXAMINER, NOW - timedelta(hours=1))
+    ui = start(MATE)
+    to_records(ui)
+    ui.tap("Work was done on it")
+    ui.tap("Cut back")
+    ui.tap("End B")
+    assert ui.shows("End B keeps its name and its history.")
+    ui.tap("Go on")
+    ui.tap("Sign and log as mate · user")
+    done = register.history("rs-01")[-1]
+    assert (done.work, done.part, done.cut_from_a) == (Work.CUT_BACK, "B", None)
 
 
 def test_repaired_wants_its_proof_load(register: Register, start: Callable[..., Driver]) -> None:

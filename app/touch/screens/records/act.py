@@ -6,7 +6,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from app.language import say
+from app.language import say, told
 from app.register import RegisterError, new_id
 from app.touch.services import Services
 from app.touch.typed import Typed
@@ -104,7 +104,7 @@ class Act:
 def _telling(error: Exception) -> Exception:
     if isinstance(error, ValidationError):
         first = error.errors()[0]
-        return RegisterError(say("{why}. Nothing was logged. Go back and put it right.", why=first["msg"]))
+        return RegisterError(say("{why}. Nothing was logged. Go back and put it right.", why=told(first["msg"])))
     return error
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
-from app.language import mark, say
+from app.language import mark, say, told
 from app.register import Register
 from app.touch.screens.records.act import Act, ActPage, capital, clean
 from app.touch.screens.records.asking import WordsPage
@@ -138,7 +138,7 @@ class WrongPage(ActPage):
             content.append(Words(text=say(IN_PLACE)))
             content += self._instead(record)
         else:
-            content.append(Words(text=refused, bold=True))
+            content.append(Words(text=told(refused), bold=True))
         other = QuietButton(text=say("Somebody else acts"))
         other.bind(on_release=lambda _one: self.act.app.ask_who())
         self.fill(*content, other)

@@ -9,7 +9,7 @@ from kivy.uix.boxlayout import BoxLayout
 from app.language import mark, say
 from app.register import ItemRow
 from app.touch.screens.answer.answer import BAGGED, NEITHER, TAGGED
-from app.touch.screens.records.act import Act, ActPage, clean, one_line
+from app.touch.screens.records.act import Act, ActPage, capital, clean, one_line
 from app.touch.screens.records.asking import Choice, ChoosePage, WordsPage
 from app.touch.screens.records.sign import SignPage
 from app.touch.widgets.buttons import MainButton, RowButton
@@ -23,12 +23,12 @@ from inspection_rules.words import Answer
 MOST_FOUND, MOST_SHARED = 20, 60
 HAPPENED: Mapping[str, str] = MappingProxyType(
     {
-        "shock": mark("A load came on it at once, or a line parted and came back"),
-        "overload": mark("More load than it may carry, or a wrong angle or pin"),
-        "fall": mark("It held a fall, or fell itself"),
-        "heat": mark("Fire, hot work, a hot bitt or drum"),
-        "chemical": mark("Acid, alkali, bleach, solvent, fuel"),
-        "something else": mark("Say it on the next page"),
+        mark("shock"): mark("A load came on it at once, or a line parted and came back"),
+        mark("overload"): mark("More load than it may carry, or a wrong angle or pin"),
+        mark("fall"): mark("It held a fall, or fell itself"),
+        mark("heat"): mark("Fire, hot work, a hot bitt or drum"),
+        mark("chemical"): mark("Acid, alkali, bleach, solvent, fuel"),
+        mark("something else"): mark("Say it on the next page"),
     }
 )
 HELD = mark(
@@ -53,7 +53,7 @@ def begin(act: Act) -> None:
             )
         )
 
-    choices = [Choice(key, say(key)[:1].upper() + say(key)[1:], say(line)) for key, line in HAPPENED.items()]
+    choices = [Choice(key, capital(say(key)), say(line)) for key, line in HAPPENED.items()]
     act.push(ChoosePage(act, say("What was it?"), choices, chosen))
 
 
@@ -180,7 +180,7 @@ def _sign(act: Act, what: str, rows: tuple[ItemRow, ...], secured: str) -> None:
             say("An incident"),
             lambda: [
                 Card(answer=Answer.HOLD.value, heavy=True, title=say(DO_NOT_USE), lines=[tags, say(HELD)]),
-                Card(title=what, lines=[evidence]),
+                Card(title=capital(what), lines=[evidence]),
             ],
             [say(EVIDENCE)],
             lambda: act.log(log),

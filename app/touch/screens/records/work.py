@@ -1,6 +1,7 @@
 """Work done on an item: which of the trade's works, on which part, and what such work has to say."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from types import MappingProxyType
 
 from app.language import mark, say, told
@@ -29,11 +30,10 @@ NEW_SPLICE_HELD = mark(
     "made. What was read on the splice before it no longer counts for it."
 )
 RELEASED_APART = mark("This record releases nothing by itself: a competent person does, after looking.")
+EYE_CUT_OFF = mark("An eye that is cut off is made anew: this is recorded as re-spliced, with how much was cut off.")
 WHOLE = mark("The item as a whole")
 SPLICED_KINDS = frozenset(SpliceKind) - {SpliceKind.SEWN_EYE}
-FOLLOWS: Mapping[Work, str] = MappingProxyType(
-    {Work.ENDS_TURNED: ENDS_STAY, Work.CUT_BACK: CUT_KEPT, Work.RE_SPLICED: NEW_SPLICE_HELD}
-)
+FOLLOWS: Mapping[Work, str] = MappingProxyType({Work.ENDS_TURNED: ENDS_STAY, Work.RE_SPLICED: NEW_SPLICE_HELD})
 
 
 def works(item: Item) -> tuple[Work, ...]:
@@ -75,6 +75,25 @@ def mended_by(work: Work) -> Mend:
     return next(iter(can)) if len(can) == 1 else Mend.NOTHING
 
 
+@dataclass(frozen=True, slots=True)
+class Doing:
+    """One work on one part; `cut_back` where an eye was cut off and made anew."""
+
+    work: Work
+    part: str
+    end: str
+    cut_back: bool = False
+
+
+def doing(work: Work, part: str, item: Item) -> Doing:
+    """Return what a work on a part is recorded as: an end cut back with its eye is re-spliced."""
+    one = item.part(part) if part else None
+    end = one.end or "" if one else ""
+    if work is Work.CUT_BACK and one is not None and one.splice is not SpliceKind.PLAIN_END:
+        return Doing(Work.RE_SPLICED, part, end, cut_back=True)
+    return Doing(work, part, end, cut_back=work is Work.CUT_BACK)
+
+
 def begin(act: Act) -> None:
     """Ask which work was done."""
     wanted = {one.ruling.mends: one.ruling for one in act.standing.open if one.ruling.mends in WORK_MENDS}
@@ -87,7 +106,7 @@ def begin(act: Act) -> None:
         work = Work(key)
         parts = parts_for(work, act.item)
         if len(parts) == 1:
-            _what(act, work, parts[0])
+            _what(act, doing(work, parts[0], act.item))
         else:
             _which_part(act, work, parts)
 
@@ -108,7 +127,7 @@ def _which_part(act: Act, work: Work, parts: tuple[str, ...]) -> None:
             act,
             say("What was it done to?"),
             [choice(part) for part in parts],
-            lambda part: _what(act, work, part),
+            lambda part: _what(act, doing(work, part, act.item)),
             why=capital(say(work.value)),
         )
     )
@@ -122,27 +141,23 @@ def part_title(item: Item, part: str) -> str:
     return " · ".join(one for one in (capital(part_name(item, part)), say(splice.value) if splice else "") if one)
 
 
-def _what(act: Act, work: Work, part: str) -> None:
-    def typed(_text: str) -> None:
-        _next(act, work, part)
-
+def _what(act: Act, done: Doing) -> None:
     act.push(
         WordsPage(
             act,
             say("What was done, in a few words?"),
-            f"what {work}",
-            typed,
-            why=_follows(act, work, part),
+            f"what {done.work}",
+            lambda _text: _next(act, done),
+            why="\n".join(_follows(done)),
             hint=say("By whom, with what, to which instruction"),
             needed=False,
         )
     )
 
 
-def _next(act: Act, work: Work, part: str) -> None:
+def _next(act: Act, done: Doing) -> None:
     """Ask what such work has to say beyond its words, then let it be signed."""
-    end = act.item.part(part).end if part else None
-    if work in (Work.CUT_BACK, Work.RE_SPLICED) and end == "A":
+    if done.work in (Work.CUT_BACK, Work.RE_SPLICED) and done.end == "A":
         act.push(
             NumberPage(
                 act,
@@ -150,12 +165,12 @@ def _next(act: Act, work: Work, part: str) -> None:
                 "cut",
                 "length",
                 PLACE_UNITS[act.app.preferences.length_unit],
-                lambda cut: _sign(act, work, part, cut=cut),
+                lambda cut: _sign(act, done, cut=cut),
                 why=say("Places along the line are reckoned from there."),
-                without=say("Not measured") if work is Work.CUT_BACK else say("Nothing was cut off"),
+                without=say("Not measured") if done.cut_back else say("Nothing was cut off"),
             )
         )
-    elif work is Work.REPAIRED:
+    elif done.work is Work.REPAIRED:
         act.push(
             NumberPage(
                 act,
@@ -163,47 +178,52 @@ def _next(act: Act, work: Work, part: str) -> None:
                 "proof",
                 "force",
                 UNITS_OF["force"],
-                lambda proof: _sign(act, work, part, proof=proof),
+                lambda proof: _sign(act, done, proof=proof),
                 why=say("A repair without a proof load brings nothing back."),
             )
         )
-    elif work is Work.RE_TAGGED:
+    elif done.work is Work.RE_TAGGED:
+        _known_by(act, done)
+    else:
+        _sign(act, done)
+
+
+def _known_by(act: Act, done: Doing) -> None:
+    def tag(_known: str) -> None:
         act.said.setdefault("tag", act.item.tag)
         act.push(
             WordsPage(
                 act,
-                say("What was it known again by?"),
-                "known",
-                lambda _known: act.push(
-                    WordsPage(
-                        act,
-                        say("What does the tag say now?"),
-                        "tag",
-                        lambda _tag: _sign(act, work, part),
-                        why=say("As it stands on the tag, as far as the item is called by it."),
-                    )
-                ),
-                why=say("What of its record showed that it is this item: length, splices, stitching, maker's number."),
+                say("What does the tag say now?"),
+                "tag",
+                lambda _tag: _sign(act, done),
+                why=say("As it stands on the tag, as far as the item is called by it."),
             )
         )
-    else:
-        _sign(act, work, part)
+
+    act.push(
+        WordsPage(
+            act,
+            say("What was it known again by?"),
+            "known",
+            tag,
+            why=say("What of its record showed that it is this item: length, splices, stitching, maker's number."),
+        )
+    )
 
 
-def _sign(act: Act, work: Work, part: str, cut: Quantity | None = None, proof: Quantity | None = None) -> None:
-    what = one_line(act.said.get(f"what {work}", "")) or work.value
-    known = clean(act.said.get("known", "")) if work is Work.RE_TAGGED else ""
-    tag = one_line(act.said.get("tag", "")) if work is Work.RE_TAGGED else act.item.tag
-    unmeasured = work is Work.CUT_BACK and part and act.item.part(part).end == "A" and cut is None
-    if unmeasured:
-        what = one_line(f"{what[:80]}; what was cut off at end A was not measured")
+def _sign(act: Act, done: Doing, cut: Quantity | None = None, proof: Quantity | None = None) -> None:
+    what = _in_words(act, done, cut)
+    retagged = done.work is Work.RE_TAGGED
+    known = clean(act.said["known"]) if retagged else ""
+    tag = one_line(act.said["tag"]) if retagged else act.item.tag
 
     def log() -> object:
-        done = WorkDone(
+        record = WorkDone(
             **act.stamp(),
-            part=part,
-            work=work,
-            mends=mended_by(work),
+            part=done.part,
+            work=done.work,
+            mends=mended_by(done.work),
             what=what,
             cut_from_a=cut,
             proof_load=proof,
@@ -211,37 +231,46 @@ def _sign(act: Act, work: Work, part: str, cut: Quantity | None = None, proof: Q
             pictures=tuple(act.pictures),
         )
         register = act.services.register
-        register.log_work(done)
-        if tag != act.item.tag:
-            item = Item(**{**dict(register.item(act.item.id)), "tag": tag})
-            register.revise_item(item, done.by, done.at, done.utc_offset_minutes)
-        return done.id
+        item = register.item(act.item.id)
+        if tag != item.tag and retagged:
+            register.revise_item(Item(**{**dict(item), "tag": tag}), record.by, record.at, record.utc_offset_minutes)
+        return register.log_work(record)
 
     lines = [
-        part_title(act.item, part),
-        what if what != work.value else "",
+        part_title(act.item, done.part),
+        what if what != done.work.value else "",
         say("Cut off at end A: {length}", length=cut.text) if cut else "",
         say("Proof loaded to {force}", force=proof.text) if proof else "",
         say("Known again by: {known}", known=known) if known else "",
         say("The tag now says {tag}", tag=tag) if tag != act.item.tag else "",
     ]
-    then = (lambda: _new_splice(act, part)) if work is Work.RE_SPLICED else None
+
+    def new_splice() -> None:
+        act.app.stack.push(NewSplicePage(act.services, act.app, act.item.id, done.part))
+
     act.push(
         SignPage(
             act,
             say("Work done"),
-            lambda: [Card(title=capital(say(work.value)), lines=lines)],
-            [_follows(act, work, part), say(RELEASED_APART) if act.standing.open else ""],
-            lambda: act.log(log, then),
+            lambda: [Card(title=capital(say(done.work.value)), lines=lines)],
+            [*_follows(done), say(RELEASED_APART) if act.standing.open else ""],
+            lambda: act.log(log, new_splice if done.work is Work.RE_SPLICED else None),
         )
     )
 
 
-def _new_splice(act: Act, part: str) -> None:
-    act.app.stack.push(NewSplicePage(act.services, act.app, act.item.id, part))
+def _in_words(act: Act, done: Doing, cut: Quantity | None) -> str:
+    """What was done, as the record keeps it: what was typed, or the trade's word for it."""
+    typed = one_line(act.said.get(f"what {done.work}", ""))
+    what = typed or ("cut back and re-spliced" if done.cut_back and done.work is Work.RE_SPLICED else done.work.value)
+    if done.cut_back and done.end == "A" and cut is None:
+        what = f"{what[:70]}; what was cut off at end A was not measured"
+    return what
 
 
-def _follows(act: Act, work: Work, part: str) -> str:
-    if work not in FOLLOWS:
-        return ""
-    return say(FOLLOWS[work], end=act.item.part(part).end) if work is Work.CUT_BACK else say(FOLLOWS[work])
+def _follows(done: Doing) -> list[str]:
+    """What follows from a work, to be read before it is signed."""
+    if done.work is Work.CUT_BACK:
+        return [say(CUT_KEPT, end=done.end)]
+    said = [say(EYE_CUT_OFF)] if done.cut_back else []
+    return [*said, say(FOLLOWS[done.work])] if done.work in FOLLOWS else said
