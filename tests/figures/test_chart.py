@@ -1,12 +1,17 @@
 """A chart puts each number where it belongs, with its doubt and its limit, and adds nothing of its own."""
 
+import shutil
+import subprocess
 from datetime import date, timedelta
+from pathlib import Path
 
 import pytest
 
 from app.figures import Circle, Ink, Label, Line
 from app.figures.chart import LARGEST_SHARE, Scale, chart, largest_type, scale_of
 from app.figures.measured import Series, State, Taken
+from app.reports.drawing import draw
+from app.reports.paper import FONT, Paper
 from inspection_rules.words import Answer, InspectionKind, Moisture, Tension
 
 SIZE = 0.04
@@ -226,6 +231,16 @@ def test_no_word_lies_on_another_or_outside(size: float) -> None:
     for index, one in enumerate(boxes):
         for other in boxes[index + 1 :]:
             assert not (one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3])
+
+
+@pytest.mark.skipif(shutil.which("pdftotext") is None, reason="pdftotext (poppler-utils) is not installed")
+def test_a_report_can_draw_it(tmp_path: Path) -> None:
+    paper = Paper("chart", "foot", START)
+    paper.add_page()
+    draw(paper, chart(series(taken(0, 2), taken(100, 3)), SIZE, day), 20, 20, 120, FONT)
+    (tmp_path / "chart.pdf").write_bytes(bytes(paper.output()))
+    text = subprocess.run(["pdftotext", "-layout", tmp_path / "chart.pdf", "-"], capture_output=True, check=True)
+    assert "limit 10 mm, at most" in text.stdout.decode()
 
 
 def test_the_largest_type_leaves_room_for_the_limit_and_both_dates() -> None:

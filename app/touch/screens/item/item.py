@@ -54,6 +54,7 @@ class ItemPage(Page):
         self._by: Person | None = None
         self._all_reasons = False
         self._rows = ROWS
+        self._coming: list[Past] = []
         self.rope = RopeSpine()
         self.rope.bind(on_station=self._open_part)
         self.ids.side.add_widget(self.rope)
