@@ -49,6 +49,13 @@ def test_a_photograph_cut_short_is_refused(whole: bytes, share: float) -> None:
         intake(whole[: int(len(whole) * share)], "cut.jpg")
 
 
+@pytest.mark.parametrize("whole", [WHOLE, PROGRESSIVE], ids=["baseline", "progressive"])
+def test_a_photograph_cut_at_any_kilobyte_is_refused(whole: bytes) -> None:
+    for end in range(0, len(whole) - 2, 1024):
+        with pytest.raises(PhotoRefused):
+            intake(whole[:end], "cut.jpg")
+
+
 @pytest.mark.parametrize("kind", ["PNG", "WEBP"])
 def test_other_pictures_cut_short_are_refused(kind: str) -> None:
     whole = encoded(textured((320, 240)), kind)
