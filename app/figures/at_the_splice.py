@@ -45,11 +45,9 @@ def lock_stitching() -> Figure:
         [Line(end, Ink.THREAD, 0.016) for end in ends],
         lens(broken, 0.47, 0.11),
         turning(sound, 0.3, 0.13),
-        label("square", sound, 0.17, "centre"),
-        label("lean", leans, 0.17, "centre"),
-        label("broken", broken, 0.17, "centre"),
-        label("both faces", 0.02, 0.06),
-        label("parts have moved", 0.98, 0.06, "right"),
+        label("square,\nboth faces", sound, 0.13, "centre"),
+        label("lean:\nmoved", leans, 0.13, "centre"),
+        label("broken", broken, 0.165, "centre"),
     )
 
 
