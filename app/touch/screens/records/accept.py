@@ -1,7 +1,7 @@
 """Damage or age that a competent person examined and accepts for a time."""
 
 from app.language import mark, say, told
-from app.touch.screens.records.act import Act, clean
+from app.touch.screens.records.act import Act, Stamp, clean
 from app.touch.screens.records.asking import Choice, ChoosePage, WordsPage
 from app.touch.screens.records.reasons import Reason, reason_card, reasons
 from app.touch.screens.records.sign import SignPage
@@ -87,9 +87,9 @@ def _sign(act: Act, one: Reason, key: str, span: str) -> None:
     extent, why = clean(act.said[key]), clean(act.said[f"why {key}"])
     until = after(act.today, span)
 
-    def log() -> object:
+    def log(stamp: Stamp) -> object:
         acceptance = Acceptance(
-            **act.stamp(),
+            **stamp,
             examined=(one.reference,),
             extent=extent,
             reason=why,

@@ -17,6 +17,7 @@ from inspection_rules.standing import Open, Standing
 from inspection_rules.words import COMPETENT
 
 MOST_NAME, MOST_TEXT = 120, 2000
+Stamp = dict[str, Any]
 
 
 class Act:
@@ -66,7 +67,7 @@ class Act:
             self.home = page
         self.app.stack.push(page)
 
-    def stamp(self) -> dict[str, Any]:
+    def stamp(self) -> Stamp:
         """Return what every record has: id, item, when, on which clock, by whom."""
         now = self.services.now()
         offset = now.utcoffset()
@@ -78,16 +79,17 @@ class Act:
             "by": self.person,
         }
 
-    def log(self, work: Callable[[], object], then: Callable[[], None] | None = None) -> None:
+    def log(self, work: Callable[[Stamp], object], then: Callable[[], None] | None = None) -> None:
         """Log on the register's thread; then leave the pages of this act, or show why it was refused.
 
         Args:
-            work: makes the record and logs it.
+            work: makes the record and logs it, with the stamp of who tapped, and when.
             then: what comes next, once the pages are gone.
         """
         if self._logging:  # a second finger on the same button
             return
         self._logging = True
+        stamp = self.stamp()  # now, by whoever signs: not when the thread comes to it
 
         def done(_result: object) -> None:
             self.app.stack.pop(self.home)
@@ -98,7 +100,7 @@ class Act:
             self._logging = False
             self.app.failed(_telling(error))
 
-        self.services.records.do(work, done, failed)
+        self.services.records.do(lambda: work(stamp), done, failed)
 
 
 def _telling(error: Exception) -> Exception:

@@ -8,7 +8,7 @@ from kivy.uix.widget import Widget
 
 from app.language import mark, say, told
 from app.register import Register
-from app.touch.screens.records.act import Act, ActPage, capital, clean
+from app.touch.screens.records.act import Act, ActPage, Stamp, capital, clean
 from app.touch.screens.records.asking import WordsPage
 from app.touch.screens.records.sign import SignPage
 from app.touch.widgets.buttons import AnswerButton, QuietButton, RowButton
@@ -193,8 +193,7 @@ def _why(act: Act, wrong: Line, instead: Line | None) -> None:
 
 
 def _sign(act: Act, wrong: Line, instead: Line | None, reason: str) -> None:
-    def log() -> object:
-        stamp = act.stamp()
+    def log(stamp: Stamp) -> object:
         by: Person = stamp["by"]
         return act.services.register.correct(
             wrong.id,

@@ -6,7 +6,7 @@ from typing import Any
 from kivy.uix.widget import Widget
 
 from app.language import mark, say, say_many
-from app.touch.screens.records.act import Act, clean
+from app.touch.screens.records.act import Act, Stamp, clean
 from app.touch.screens.records.asking import TickPage, WordsPage
 from app.touch.screens.records.reasons import Reason, reason_card, reasons, what_closes
 from app.touch.screens.records.sign import SignPage
@@ -130,11 +130,9 @@ def condemn(act: Act, examined: tuple[Reference, ...] = ()) -> None:
     )
 
 
-def _decided(act: Act, kind: DecisionKind, examined: tuple[Reference, ...], reason: str) -> Callable[[], object]:
-    def log() -> object:
-        decision = Decision(
-            **act.stamp(), kind=kind, examined=examined, reason=clean(reason), pictures=tuple(act.pictures)
-        )
+def _decided(act: Act, kind: DecisionKind, examined: tuple[Reference, ...], reason: str) -> Callable[[Stamp], object]:
+    def log(stamp: Stamp) -> object:
+        decision = Decision(**stamp, kind=kind, examined=examined, reason=clean(reason), pictures=tuple(act.pictures))
         return act.services.register.log_decision(decision)
 
     return log

@@ -1,7 +1,7 @@
 """Where an item is: here, ashore, on loan, not found. It changes no answer and no date."""
 
 from app.language import mark, say
-from app.touch.screens.records.act import Act, capital, clean
+from app.touch.screens.records.act import Act, Stamp, capital, clean
 from app.touch.screens.records.asking import Choice, ChoosePage, WordsPage
 from app.touch.screens.records.sign import SignPage
 from app.touch.widgets.card import Card
@@ -55,8 +55,8 @@ def said_of(standing: Standing) -> str:
 
 
 def _sign(act: Act, where: Where, note: str) -> None:
-    def log() -> object:
-        return act.services.register.log_placed(Placed(**act.stamp(), where=where, note=clean(note)))
+    def log(stamp: Stamp) -> object:
+        return act.services.register.log_placed(Placed(**stamp, where=where, note=clean(note)))
 
     act.push(
         SignPage(

@@ -1,7 +1,7 @@
 """A condemned item was destroyed; the photograph proves it."""
 
 from app.language import say
-from app.touch.screens.records.act import Act, one_line
+from app.touch.screens.records.act import Act, Stamp, one_line
 from app.touch.screens.records.asking import WordsPage
 from app.touch.screens.records.pictures import PicturesPage
 from app.touch.screens.records.sign import SignPage
@@ -33,9 +33,9 @@ def begin(act: Act) -> None:
 def _sign(act: Act) -> None:
     how = one_line(act.said["how"])
 
-    def log() -> object:
+    def log(stamp: Stamp) -> object:
         return act.services.register.log_disposal(
-            Disposal(**act.stamp(), how=how, pictures=tuple(act.pictures)),
+            Disposal(**stamp, how=how, pictures=tuple(act.pictures)),
         )
 
     act.push(

@@ -9,7 +9,7 @@ from kivy.uix.boxlayout import BoxLayout
 from app.language import mark, say
 from app.register import ItemRow
 from app.touch.screens.answer.answer import BAGGED, NEITHER, TAGGED
-from app.touch.screens.records.act import Act, ActPage, capital, clean, one_line
+from app.touch.screens.records.act import Act, ActPage, Stamp, capital, clean, one_line
 from app.touch.screens.records.asking import Choice, ChoosePage, WordsPage
 from app.touch.screens.records.sign import SignPage
 from app.touch.widgets.buttons import MainButton, RowButton
@@ -163,9 +163,9 @@ def _secure(act: Act, what: str, rows: tuple[ItemRow, ...]) -> None:
 def _sign(act: Act, what: str, rows: tuple[ItemRow, ...], secured: str) -> None:
     evidence = clean("\n".join(one for one in (act.said.get("evidence", ""), secured) if one))
 
-    def log() -> object:
+    def log(stamp: Stamp) -> object:
         incident = Incident(
-            **act.stamp(),
+            **stamp,
             what=what,
             load_path=tuple(row.id for row in rows),
             evidence=evidence,

@@ -6,7 +6,7 @@ from typing import Any
 from kivy.uix.widget import Widget
 
 from app.language import mark, say
-from app.touch.screens.records.act import Act, capital, clean
+from app.touch.screens.records.act import Act, Stamp, capital, clean
 from app.touch.screens.records.asking import Choice, ChoosePage, NumberPage, WordsPage
 from app.touch.screens.records.sign import SignPage
 from app.touch.services import Services
@@ -270,8 +270,7 @@ def _marks(act: Act, made: Specified) -> None:
 
 
 def _sign(act: Act, made: Specified) -> None:
-    def log() -> object:
-        stamp = act.stamp()
+    def log(stamp: Stamp) -> object:
         item = act.services.register.item(act.item.id)
         parts = tuple(made.part if part.id == made.old.id else part for part in item.parts)
         return act.services.register.revise_item(

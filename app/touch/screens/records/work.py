@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from app.language import mark, say, told
-from app.touch.screens.records.act import Act, capital, clean, one_line
+from app.touch.screens.records.act import Act, Stamp, capital, clean, one_line
 from app.touch.screens.records.asking import Choice, ChoosePage, NumberPage, WordsPage
 from app.touch.screens.records.new_splice import NewSplicePage
 from app.touch.screens.records.sign import SignPage
@@ -218,9 +218,9 @@ def _sign(act: Act, done: Doing, cut: Quantity | None = None, proof: Quantity | 
     known = clean(act.said["known"]) if retagged else ""
     tag = one_line(act.said["tag"]) if retagged else act.item.tag
 
-    def log() -> object:
+    def log(stamp: Stamp) -> object:
         record = WorkDone(
-            **act.stamp(),
+            **stamp,
             part=done.part,
             work=done.work,
             mends=mended_by(done.work),
