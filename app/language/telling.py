@@ -12,13 +12,16 @@ from collections.abc import Callable, Iterator, Mapping
 from string import Formatter
 from typing import NamedTuple
 
-LONGEST, DEEPEST, MOST_WAYS, MOST_TRIES, REMEMBERED = 3000, 7, 24, 600, 8192
+# How many letters of its own a template has, so that it cannot have matched what somebody typed.
+SURE = 10
+LONGEST, DEEPEST, MOST_WAYS, MOST_TRIES, REMEMBERED = 3000, 7, 24, 400, 8192
 _GAP = re.compile(r"\{\d+\}")
 _ISO_DAY = re.compile(r"\d{4}-\d\d-\d\d")
 _UNITS = "mm|cm|m|in|ft|kN|N|kg|t|tf|lbf|lb|%|°C|°F|°|MB|MiB|px"
 _NEUTRAL = re.compile(rf"[^A-Za-z]*|[-+±−]?[0-9][0-9.,/× ]*({_UNITS})?( [0-9/]+ in)?|'[^']*'|[A-Z]|u [0-9.]+ mm")
 _SENTENCE_END = re.compile(r"[.?!:…] (?=[A-Z0-9'±−(-])")
-_JOINTS = ("; ", ": ", ", ", " · ", " – ", " (", " ")
+_BEGINS, _ENDS = re.compile(r" [A-Z]| $"), re.compile(r"[.?!:…] $")
+_JOINTS = ("; ", ": ", ", ", " · ", " – ", " (")
 
 
 class Told(NamedTuple):
@@ -39,6 +42,7 @@ class Template(NamedTuple):
     literals: tuple[str, ...]
     numbers: tuple[int, ...]
     said: str
+    across: bool  # whether it reaches from one sentence into another
 
     @property
     def weight(self) -> int:
@@ -111,39 +115,58 @@ class Teller:
             return Told(self._day(text), ())
         if _NEUTRAL.fullmatch(text):
             return Told(text, ())
-        if (lower := self._lower.get(text.lower())) is not None and text[1:] == text[1:].lower():
-            return Told(_as_begun(lower, text), ())
         best = Told(text, (text,))
-        if depth >= DEEPEST or len(text) > LONGEST or not re.search(r"[ .?]", text):
+        if depth >= DEEPEST or len(text) > LONGEST or text.isalnum():
             return best
-        for way in self._ways(text, depth):
+        for way, surely in self._ways(text, depth):
             if not way.left:
                 return way
-            if way.cost < best.cost:
+            if surely and way.cost < best.cost:
                 best = way
         return best
 
-    def _ways(self, text: str, depth: int) -> Iterator[Told]:
-        for template in self._candidates(text):
-            for pieces in _matches(template.literals, text):
-                yield self._fill(template, pieces, depth)
-        if text[0].isupper() and text[1:2].islower():
-            inner = self._tell(text[0].lower() + text[1:], depth + 1)
-            yield Told(_as_begun(inner.text, text), inner.left)
-        for end in _SENTENCE_END.finditer(text):
-            cut = end.start() + 1
-            yield _joined(self._tell(text[:cut], depth + 1), " ", self._tell(text[cut + 1 :], depth + 1))
+    def _ways(self, text: str, depth: int) -> Iterator[tuple[Told, bool]]:
+        """Yield ways to tell a text, the likeliest first, and whether each is worth having with a piece left over.
+
+        What a person typed is left over, whole: never is half of it told by the chance of a word.
+        """
+        ends = [end.start() + 1 for end in _SENTENCE_END.finditer(text)]
+        candidates = self._candidates(text)
+        across = [one for one in candidates if one.across] if ends else candidates
+        yield from self._filled(across, text, depth)
+        for cut in ends:
+            yield _joined(self._tell(text[:cut], depth + 1), " ", self._tell(text[cut + 1 :], depth + 1)), True
+        if ends:
+            yield from self._filled([one for one in candidates if not one.across], text, depth)
+        if (lower := self._lower.get(text.lower())) is not None:  # a title amid a sentence
+            yield Told(_as_begun(lower, text), ()), True
         if text[-1] in ".:?!…":  # a question or an answer as a sentence
             inner = self._tell(text[:-1], depth + 1)
-            yield Told(inner.text + text[-1], inner.left)
+            yield Told(inner.text + text[-1], inner.left), inner.left != (text[:-1],)
+        if text[0].isupper() and text[1:2].islower():
+            inner = self._tell(text[0].lower() + text[1:], depth + 1)
+            yield Told(_as_begun(inner.text, text), inner.left), False
         if text[0] == "(" and text[-1] == ")":
             inner = self._tell(text[1:-1], depth + 1)
-            yield Told(f"({inner.text})", inner.left)
-        for joint in _JOINTS[:-1]:
+            yield Told(f"({inner.text})", inner.left), False
+        for joint in _JOINTS:
             for cut in _places(text, joint):
-                rest = text[cut + len(joint) :]
-                yield _joined(self._tell(text[:cut], depth + 1), joint, self._rest(rest, joint, depth))
-        yield from self._beside_a_number(text, depth)
+                first = self._tell(text[:cut], depth + 1)
+                if not first.left:
+                    yield _joined(first, joint, self._rest(text[cut + len(joint) :], joint, depth)), False
+        for way in self._beside_a_number(text, depth):
+            yield way, False
+
+    def _filled(self, templates: list[Template], text: str, depth: int) -> Iterator[tuple[Told, bool]]:
+        for template in templates:
+            best = Told(text, (text,))
+            for pieces in _matches(template.literals, text):
+                way = self._fill(template, pieces, depth)
+                if way.cost < best.cost:
+                    best = way
+                if not way.left:
+                    break
+            yield best, template.weight >= SURE
 
     def _rest(self, rest: str, joint: str, depth: int) -> Told:
         if joint == " (" and rest.endswith(")"):
@@ -199,7 +222,9 @@ def _template(text: str, said: str) -> Template:
         if name is not None:
             numbers.append(int(name))
             literals.append("")
-    return Template(tuple(literals), tuple(numbers), said)
+    across = any(_SENTENCE_END.search(one) for one in literals) or any(_BEGINS.match(one) for one in literals[1:])
+    across = across or any(_ENDS.search(one) for one in literals[:-1])
+    return Template(tuple(literals), tuple(numbers), said, across)
 
 
 def _heaviest(template: Template) -> int:
@@ -209,6 +234,8 @@ def _heaviest(template: Template) -> int:
 def _matches(literals: tuple[str, ...], text: str) -> Iterator[tuple[str, ...]]:
     """Yield the ways in which a text can be cut at a template's literals, not too many."""
     first, last = literals[0], literals[-1]
+    if not last and text[-1] in ".?!" and literals[-2][-2:] not in (": ", ". ", " "):
+        return  # the end of the sentence is no part of a number or a name
     if not text.startswith(first) or not text.endswith(last) or len(text) < len(first) + len(last):
         return
     end = len(text) - len(last)

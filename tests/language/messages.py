@@ -62,6 +62,29 @@ PIECES = (
     "{0} over",
     "{0}, limit at least {1}",
     "{0}, limit at most {1}",
+    "{0}, limit at least {1}; {2}",
+    "{0}, limit at most {1}; {2}",
+    "{0}, limit at least {1} ({2})",
+    "{0}, limit at most {1} ({2})",
+    "{0}, limit at least {1} ({2}); {3}",
+    "{0}, limit at most {1} ({2}); {3}",
+    "{0} inside; good to ± {1}",
+    "{0} short; good to ± {1}",
+    "{0} over; good to ± {1}",
+    "{0} inside; good to ± {1}: not enough to be sure",
+    "Dates",
+    "Chemical",
+    "Persons",
+    "Frozen",
+    "Pin",
+    "Lift",
+    "Heat",
+    "Cold",
+    "Incident",
+    "First used {0}; {1} ended on {2}.",
+    "First used {0}; {1} end on {2}.",
+    "Made {0}; {1} ended on {2}.",
+    "Made {0}; {1} end on {2}.",
     "limit at least {0}",
     "limit at most {0}",
     "{0} day",
@@ -73,9 +96,9 @@ PIECES = (
     "{0} times",
     "{0} from horizontal",
     "{0} from vertical",
-    "first used {0}",
-    "made {0}",
 )
+# Templates in code that `PIECES` says in whole words instead.
+SAID_WHOLE = {"{0}, limit at {1} {2}", "{0} {1} {2}; {3} ended on {4}.", "{0} {1}; {2} end on {3}."}
 SAYING = {"say", "told", "mark"}
 MOST_VARIANTS = 16
 
@@ -213,7 +236,7 @@ def templates(tree: ast.AST) -> Iterator[str]:
             forms = _variants(node, seen)
         for pieces in forms:
             text = _numbered(pieces)
-            if text and _wordy(text):
+            if text and _wordy(text) and text not in SAID_WHOLE:
                 yield text
 
 
