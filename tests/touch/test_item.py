@@ -20,6 +20,7 @@ from app.touch.application import ThroatmarkApp
 from app.touch.drawing import FigureView
 from app.touch.screens.ask.ask import ChoicePage
 from app.touch.screens.item.charts import ScaledView
+from app.touch.screens.item.item import accepted_cards
 from app.touch.screens.item.photos import ShotButton
 from app.touch.screens.people.people import PeoplePage
 from app.touch.widgets.buttons import RowButton
@@ -27,7 +28,8 @@ from inspection_rules.book import shipped
 from inspection_rules.case import Use
 from inspection_rules.judge import judge
 from inspection_rules.judgement import content_hash
-from inspection_rules.record import Decision, Placed, WorkDone
+from inspection_rules.record import Decision, Incident, Placed, WorkDone
+from inspection_rules.standing import Accepted, Standing
 from inspection_rules.words import DecisionKind, InspectionKind, Mend, Where
 
 TODAY = NOW.date()
@@ -286,6 +288,32 @@ def test_a_correction_names_what_it_corrected(register: Register, open_item: Cal
     ui = open_item(register, "RS-01")
     ui.tap("12 Oct 2050 · correction")
     assert ui.shows("What was corrected: 12 Sep 2050 · periodic")
+
+
+def test_an_incident_names_what_shared_the_load_by_its_tag(
+    register: Register, open_item: Callable[..., Driver]
+) -> None:
+    register.log_incident(
+        Incident(id=new_id(), item="rs-01", at=NOW, by=MATE, what="snatched", load_path=("rs-02", "not-here"))
+    )
+    ui = open_item(register, "RS-02")
+    ui.tap("12 Oct 2050 · incident")
+    assert ui.shows("What shared the load: RS-01, not-here")
+
+
+def test_an_accepted_condition_says_how_big_and_until_when(
+    register: Register, open_item: Callable[..., Driver]
+) -> None:
+    open_item(register, "RS-01")  # a card looks at the app's theme
+    accepted = Accepted(
+        acceptance="one", rule="worn", part="A", title="Wear", extent="two yarns fluffed", by="yard examiner",
+        on=TODAY, until=TODAY + timedelta(days=30),
+    )  # fmt: skip
+    standing = Standing(state="in service", answer="watch", accepted=(accepted,), sentence="Use it.")
+    (card,) = accepted_cards(standing, BURIED)
+    assert (card.answer, card.title) == ("watch", "Wear · end A")
+    assert card.lines[0] == "Accepted by yard examiner, no bigger than: two yarns fluffed"
+    assert card.lines[1].startswith("Until 11 Nov 2050")
 
 
 def test_an_item_entered_a_moment_ago_says_that_nothing_was_inspected(

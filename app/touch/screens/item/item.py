@@ -89,6 +89,7 @@ class ItemPage(Page):
         content: list[Widget] = [standing_card(looked.standing, due_why(looked)), *whereabouts(looked.standing)]
         content += self._not_for_this_use(looked)
         content += self._reasons(looked)
+        content += accepted_cards(looked.standing, looked.item)
         if looked.judged:
             content += [Quiet(text=told(text)) for text in looked.judged[-1].judgement.advisories]
         content += self._ways(looked)
@@ -271,6 +272,18 @@ def standing_card(standing: Standing, why: str = "") -> Card:
         title=said[:1].upper() + said[1:],
         lines=[due, say("Set by: {rule}.", rule=told(why)) if why else "", say("Inspect before each use.")],
     )
+
+
+def accepted_cards(standing: Standing, item: Item) -> list[Widget]:
+    """Return what a competent person accepted for a time, each with how big it may be and until when."""
+    cards: list[Widget] = []
+    for one in standing.accepted:
+        where, title = part_name(item, one.part), say(one.title)
+        extent = say("Accepted by {name}, no bigger than: {extent}", name=one.by, extent=one.extent)
+        until = say("Until {day}; each look finds it no bigger, or it holds again.", day=day(one.until))
+        name = f"{title} · {where}" if where else title
+        cards.append(Card(answer=Answer.WATCH.value, title=name, lines=[extent, until]))
+    return cards
 
 
 def due_why(looked: Looked) -> str:

@@ -1,13 +1,14 @@
 """One record in full: what was seen, read, done or decided, by whom, and what the rules said of it then."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
 from itertools import groupby
 from typing import Any
 
 from kivy.uix.widget import Widget
 
 from app.language import say, say_many, told
-from app.register import Correction, ItemRevised, Past
+from app.register import Correction, ItemRevised, Past, RegisterError
 from app.touch.screens.item.about import about_item
 from app.touch.screens.item.history import kind_of, shots, struck_text
 from app.touch.screens.item.photos import by_day
@@ -44,6 +45,17 @@ class RecordPage(Page):
         self.under = f"{day(past.on)} · {who(past.by)}"
         self._services, self._looked, self._past = services, looked, past
         self._unfolded = False
+        self._tags: dict[str, str] = {}
+        self._build()
+
+    def shown(self) -> None:
+        """Read the tags of the items that shared an incident's load: its record names them by their ids."""
+        record = self._past.record
+        if isinstance(record, Incident) and len(record.items) > 1 and not self._tags:
+            self._services.records.do(lambda: tags_of(record.items, self._services), self._name)
+
+    def _name(self, tags: dict[str, str]) -> None:
+        self._tags = tags
         self._build()
 
     def _build(self) -> None:
@@ -55,7 +67,7 @@ class RecordPage(Page):
         if isinstance(past.record, Judged):
             content += self._judged(past.record)
         else:
-            content += [Words(text=text) for text in told_of(past, self._looked) if text]
+            content += [Words(text=text) for text in told_of(past, self._looked, self._tags) if text]
         taken = shots((past,), item, book)
         if taken:
             content.append(Title(text=say("Photographs")))
@@ -136,8 +148,17 @@ def _is_odd(entry: Entry) -> bool:
     return isinstance(entry, Finding) and entry.seen in (Seen.PRESENT, Seen.NOT_EXAMINED)
 
 
-def told_of(past: Past, looked: Looked) -> list[str]:
-    """Say all that a record other than an inspection holds, a line each."""
+def tags_of(items: Iterable[str], services: Services) -> dict[str, str]:
+    """Return the tags of some items by id; of one that is not in this register, nothing. Not on the window's thread."""
+    found = {}
+    for one in items:
+        with suppress(RegisterError):
+            found[one] = services.register.item(one).tag
+    return found
+
+
+def told_of(past: Past, looked: Looked, tags: Mapping[str, str]) -> list[str]:
+    """Say all that a record other than an inspection holds, a line each; items by their tags, where known."""
     record, item = past.record, looked.item
     if isinstance(record, WorkDone):
         return [
@@ -158,7 +179,7 @@ def told_of(past: Past, looked: Looked) -> list[str]:
             *_examined(record.examined, looked),
         ]
     if isinstance(record, Incident):
-        others = ", ".join(one for one in record.items if one != item.id)
+        others = ", ".join(tags.get(one, one) for one in record.items if one != item.id)
         return [
             record.what,
             say("Evidence: {evidence}", evidence=record.evidence) if record.evidence else "",
