@@ -17,9 +17,11 @@ from pathlib import Path
 from typing import Any
 
 import app
+from app import items_command
 from app.account import account
 from app.device.abilities import Unavailable
 from app.device.folders import data_folder, device_id
+from app.item_list import ItemListError
 from app.photos import command as photo_command
 from app.reading import CaseFileError, read_case
 from app.register import Register, RegisterError
@@ -48,7 +50,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options = _parser().parse_args(arguments)
     try:
         return int(options.run(options))
-    except (BadInputError, PhotoRefusedError, CaseFileError, CaseError, PackError) as error:
+    except (BadInputError, PhotoRefusedError, CaseFileError, CaseError, PackError, ItemListError) as error:
         print(f"throatmark: {error}", file=sys.stderr)
         return BAD
     except BrokenPipeError:
@@ -117,6 +119,11 @@ def _parser() -> argparse.ArgumentParser:
     card = commands.add_parser("scale-card", help="write a card of known size to print, for lengths from photographs")
     card.add_argument("--out", type=Path, required=True, metavar="FILE.pdf")
     card.set_defaults(run=_scale_card)
+
+    items = commands.add_parser("items", help="read a list of items (CSV), and enter them with --enter")
+    items_command.add_arguments(items)
+    _with_register(items)
+    items.set_defaults(run=_items)
 
     verify = commands.add_parser("verify", help="check every seal and every projection of a register")
     _with_register(verify)
@@ -253,6 +260,15 @@ def _scale_card(options: argparse.Namespace) -> int:
     except ReportError as error:
         raise BadInputError(str(error)) from None
     return DONE
+
+
+def _items(options: argparse.Namespace) -> int:
+    if options.template:
+        return items_command.template()
+    if options.list is None:
+        raise BadInputError("name the list: throatmark items FILE.csv, or ask for an empty one: --template")
+    with _opened(options.register) as register:
+        return items_command.run(options, register)
 
 
 def _verify(options: argparse.Namespace) -> int:

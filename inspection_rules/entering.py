@@ -1,7 +1,8 @@
 """Entering an item: what may be said of it, word by word, which of that applies, and the item that comes of it.
 
 What is said stands as texts under names, the same on a form, in a list and in a draft: those of the record's own
-fields, with `end_a_`, `end_b_`, `joint_1_`, `fitting_1_` ... before those of a part. Nothing is filled in that was not said.
+fields, with `end_a_`, `end_b_`, `joint_1_`, `fitting_1_` ... before those of a part. Nothing is filled in that was not
+said.
 """
 
 from collections.abc import Iterator, Mapping

@@ -102,6 +102,12 @@ def series(session: Session, item_id: str, part: str, observation: str) -> list[
     return points
 
 
+def tags(session: Session) -> list[tuple[str, str]]:
+    """Return place and tag of every item, in the order of their tags."""
+    query = select(Listed.place, Listed.tag).order_by(col(Listed.order_key), col(Listed.id))
+    return [(place, tag) for place, tag in session.exec(query)]
+
+
 def open_rulings(session: Session, answer: Answer | None) -> list[OpenRow]:
     """Return what is open on items not disposed of, worst first, then oldest first."""
     query = select(OpenRuling, Listed).where(Listed.id == OpenRuling.item, Listed.state != State.DISPOSED.value)

@@ -122,6 +122,21 @@ class Register:
         return item.id
 
     @telling
+    def add_items(self, items: Iterable[Item], by: Person, at: datetime, utc_offset_minutes: int = 0) -> list[str]:
+        """Enter several new items, all of them or none, and return their ids."""
+        added = []
+        with self._engine.begin() as connection:
+            for item in items:
+                if log.knows(connection, item.id):
+                    raise RegisterError(
+                        f"item {item.id} is in the register already. None of the items was entered. Give the new one "
+                        "its own id."
+                    )
+                self._enter_item(connection, item, (), by, at, utc_offset_minutes)
+                added.append(item.id)
+        return added
+
+    @telling
     def revise_item(self, item: Item, by: Person, at: datetime, utc_offset_minutes: int = 0) -> str:
         """Enter an item anew, in place of every revision that stands, and return its id."""
         with self._engine.begin() as connection:
@@ -158,6 +173,12 @@ class Register:
         """
         with Session(self._reader) as session:
             return rows.find(session, text, on or date.today(), limit, after, self._stand(session))
+
+    @telling
+    def tags(self) -> list[tuple[str, str]]:
+        """Return place and tag of every item, in the order of their tags."""
+        with Session(self._reader) as session:
+            return lookups.tags(session)
 
     @telling
     def today(self, on: date) -> Today:
