@@ -6,8 +6,9 @@ plyer where it works, Android's own intents where it does not, and a stated fall
 import os
 
 from app.device.abilities import Cancelled, Device, Position, Unavailable
+from app.device.tongue import device_language
 
-__all__ = ["Cancelled", "Device", "Position", "Unavailable", "this_device"]
+__all__ = ["Cancelled", "Device", "Position", "Unavailable", "device_language", "this_device"]
 
 
 def this_device() -> Device:

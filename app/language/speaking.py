@@ -44,8 +44,9 @@ def spoken() -> str:
 
 def say(text: str, /, **values: object) -> str:
     """Return a sentence in the language in use, with `{name}` replaced by the value of that name."""
-    said = _Spoken.catalogue.gettext(text) if text else ""
-    return said.format(**values) if values else said
+    if not values:
+        return told(text)
+    return _Spoken.catalogue.gettext(text).format(**values)
 
 
 def say_many(one: str, many: str, count: int, /, **values: object) -> str:

@@ -9,6 +9,7 @@ sentence is never lost, and a test sees that none of the program's own is left.
 import re
 import struct
 from collections.abc import Callable, Iterator, Mapping
+from itertools import islice
 from string import Formatter
 from typing import NamedTuple
 
@@ -239,12 +240,7 @@ def _matches(literals: tuple[str, ...], text: str) -> Iterator[tuple[str, ...]]:
     if not text.startswith(first) or not text.endswith(last) or len(text) < len(first) + len(last):
         return
     end = len(text) - len(last)
-    ways = 0
-    for pieces in _cuts(literals[1:-1], text[len(first) : end]):
-        yield pieces
-        ways += 1
-        if ways >= MOST_WAYS:
-            return
+    yield from islice(_cuts(literals[1:-1], text[len(first) : end]), MOST_WAYS)
 
 
 def _cuts(literals: tuple[str, ...], text: str) -> Iterator[tuple[str, ...]]:

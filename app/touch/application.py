@@ -12,6 +12,7 @@ from kivy.properties import ObjectProperty
 
 from app import language
 from app.device import Device, this_device
+from app.language import say, told
 from app.photos import PhotoRefused
 from app.register import Register, RegisterError
 from app.resources import asset
@@ -127,7 +128,13 @@ class ThroatmarkApp(App):
         self.person = people[0] if people else None
         if self.preferences.cautions_seen < preferences.CAUTIONS:
             self.stack.push(
-                ReadPage("Before you begin", CAUTIONS, "I have read this", self._cautions_seen, leaves=False)
+                ReadPage(
+                    say("Before you begin"),
+                    tuple(say(one) for one in CAUTIONS),
+                    say("I have read this"),
+                    self._cautions_seen,
+                    leaves=False,
+                )
             )
         elif self.person is None:
             self.ask_who()
@@ -232,18 +239,20 @@ class ThroatmarkApp(App):
         if not isinstance(error, TOLD):
             if not self.shows_errors:
                 raise error
-            what = f"The program met a fault of its own ({type(error).__name__})."
+            what = say("The program met a fault of its own ({fault}).", fault=type(error).__name__)
         else:
-            what = str(error)
+            what = told(str(error))
         if isinstance(self.stack.top, ErrorPage):  # one at a time: an error that comes with every frame would bury it
             return
-        kept = "Everything the screen has confirmed before is kept on this device."
+        kept = say("Everything the screen has confirmed before is kept on this device.")
         self.stack.push(
             ErrorPage(
                 what,
                 kept,
-                "Go back and try again. If it happens again, close the app and open it: "
-                "the inspection is offered at the same place.",
+                say(
+                    "Go back and try again. If it happens again, close the app and open it: "
+                    "the inspection is offered at the same place."
+                ),
             )
         )
 

@@ -23,8 +23,11 @@ def run(register_folder: Path) -> None:
         _configure()
         from kivy.base import ExceptionHandler, ExceptionManager
 
+        from app.device import device_language
+        from app.touch import preferences
         from app.touch.application import ThroatmarkApp
 
+        preferences.begin(register_folder, device_language())
         app = ThroatmarkApp(register)
         app.shows_errors = True
 

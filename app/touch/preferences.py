@@ -5,6 +5,7 @@ A small JSON file beside the register; it belongs to the device, so it is no par
 
 import json
 import os
+from contextlib import suppress
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -48,6 +49,13 @@ def read(folder: Path) -> Preferences:
         cautions_seen=seen if isinstance(seen, int) else default.cautions_seen,
         language=kept["language"] if kept.get("language") in LANGUAGES else default.language,
     )
+
+
+def begin(folder: Path, language: str) -> None:
+    """Remember at the very first start here which language the device speaks, where the app speaks it too."""
+    if language in LANGUAGES and not (folder / FILE).exists():
+        with suppress(OSError):  # it can be chosen in the settings all the same
+            write(folder, Preferences(language=language))
 
 
 def write(folder: Path, preferences: Preferences) -> None:

@@ -2,21 +2,21 @@
 
 from datetime import date
 
+from app.language import day_text, mark, say
 from inspection_rules.record import Item, Person
 from inspection_rules.words import Answer, Door, PartKind
 
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-DO_NOT_USE = "DO NOT USE"
+DO_NOT_USE = mark("DO NOT USE")
 
 
 def day(value: date | None) -> str:
     """Write a date for people: `12 Oct 2050`; the month as a word, so no order of figures can mislead."""
-    return f"{value.day} {MONTHS[value.month - 1]} {value.year}" if value else ""
+    return day_text(value) if value else ""
 
 
 def who(person: Person) -> str:
     """Write a person with the competence they act in."""
-    return f"{person.name} · {person.competence}"
+    return f"{person.name} · {say(str(person.competence))}"
 
 
 def part_name(item: Item, part_id: str) -> str:
@@ -25,18 +25,20 @@ def part_name(item: Item, part_id: str) -> str:
     if part is None:
         return ""
     if part.kind is PartKind.TERMINATION:
-        return f"end {part.end}"
+        return say("end {end}", end=part.end)
     if part.kind is PartKind.FITTING:
         same = [one.id for one in item.parts if one.fitting is part.fitting]
-        return f"{part.fitting} {same.index(part.id) + 1}" if len(same) > 1 else str(part.fitting)
+        name = say(str(part.fitting))
+        return f"{name} {same.index(part.id) + 1}" if len(same) > 1 else name
     if part.kind is PartKind.JOINT:
-        return f"joint at {part.from_a}" if part.from_a else "joint"
-    return "body"
+        return say("joint at {place}", place=part.from_a) if part.from_a else say("joint")
+    return say("body")
 
 
 def answer_words(answer: Answer, door: Door | None) -> str:
     """Write an answer, with the door of a hold."""
-    return f"{answer} · {door}" if answer is Answer.HOLD and door else str(answer)
+    said = say(str(answer))
+    return f"{said} · {say(str(door))}" if answer is Answer.HOLD and door else said
 
 
 def stopped(answer: Answer) -> bool:
@@ -47,7 +49,7 @@ def stopped(answer: Answer) -> bool:
 def station_name(item: Item, part_id: str, station: str) -> str:
     """Name a station in as few words as the spine has room for: a fitting by what it is."""
     part = next((one for one in item.parts if one.id == part_id), None)
-    return part_name(item, part_id) if part is not None and part.kind is PartKind.FITTING else station
+    return part_name(item, part_id) if part is not None and part.kind is PartKind.FITTING else say(station)
 
 
 def place_name(item: Item, part_id: str, station: str) -> str:

@@ -46,8 +46,8 @@ PHONES = [
     {**PHONE, "platform_system": "Linux", "sys_platform": "linux"},
     {**PHONE, "platform_system": "Android", "sys_platform": "android"},
 ]
-SHIPPED_DATA = {".py", ".kv", ".toml", ".ttf", ".otf", ".txt", ".json", ".png", ".svg"}
-NOT_FOR_A_PHONE = {".typed", ".md", ".pyc"}
+SHIPPED_DATA = {".py", ".kv", ".toml", ".ttf", ".otf", ".txt", ".json", ".png", ".svg", ".mo"}
+NOT_FOR_A_PHONE = {".typed", ".md", ".pyc", ".po"}
 
 
 @pytest.fixture(scope="module")

@@ -33,7 +33,7 @@ def source_files(checkout: Path) -> set[Path]:
         for path in (checkout / package).rglob("*")
         if path.is_file() and path.suffix != ".pyc" and path.name != ".DS_Store"
     }
-    return {path for path in found if not NOT_INSTALLED & set(path.parents)}
+    return {path for path in found if not NOT_INSTALLED & set(path.parents) and path.suffix != ".po"}
 
 
 @pytest.mark.skipif(os.environ.get("THROATMARK_TESTS_INSTALLED") != "1", reason="only tests/run installs the wheel")

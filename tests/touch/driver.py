@@ -14,6 +14,7 @@ from kivy.input.motionevent import MotionEvent
 from kivy.lang import Builder
 from PIL import Image
 
+from app.language import say
 from app.touch.application import ThroatmarkApp
 from app.touch.screens.inspect.inspect import InspectPage
 from app.touch.widgets.buttons import RowButton, Tappable
@@ -145,7 +146,8 @@ class Driver:
         return any(text in one for one in self.texts())
 
     def button(self, text: str) -> Any:
-        """The button that begins with this text; a whole match is preferred."""
+        """The button that begins with this text, in the language in use; a whole match is preferred."""
+        text = say(text) if text == text.strip() else text
         found = [w for w in self.widgets() if isinstance(w, Tappable) and self._says(w).startswith(text)]
         exact = [w for w in found if self._says(w) == text]
         if not found:
