@@ -5,24 +5,32 @@ from app.register.drafts import Draft
 from app.register.errors import RegisterError
 from app.register.keys import new_id
 from app.register.lookups import OpenRow, Point, RuledRow
+from app.register.own_packs import OwnPack
 from app.register.past import Past
+from app.register.people import PinEvent, Tried
 from app.register.register import Register
-from app.register.rows import ItemRow, Today
+from app.register.rows import Choices, ItemRow, Only, Stance, Today
 from app.register.verify import ChainEnd, Fault
 
 __all__ = [
     "ChainEnd",
+    "Choices",
     "Correction",
     "Draft",
     "Fault",
     "ItemRevised",
     "ItemRow",
+    "Only",
     "OpenRow",
+    "OwnPack",
     "Past",
+    "PinEvent",
     "Point",
     "Register",
     "RegisterError",
     "RuledRow",
+    "Stance",
     "Today",
+    "Tried",
     "new_id",
 ]

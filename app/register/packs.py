@@ -12,7 +12,7 @@ Signature = tuple[tuple[str, int, int], ...]
 
 def signature(folder: Path) -> Signature:
     """Return what tells whether a register's packs have changed."""
-    return tuple((path.name, path.stat().st_size, path.stat().st_mtime_ns) for path in _files(folder))
+    return tuple((path.name, path.stat().st_size, path.stat().st_mtime_ns) for path in files(folder))
 
 
 def book(folder: Path) -> RuleBook:
@@ -22,7 +22,7 @@ def book(folder: Path) -> RuleBook:
         RegisterError: one of them cannot be used; none is left out in silence.
     """
     found = shipped()
-    for path in _files(folder):
+    for path in files(folder):
         try:
             found = with_pack(found, path)
         except PackError as error:
@@ -35,9 +35,10 @@ def book(folder: Path) -> RuleBook:
 
 def texts(folder: Path) -> list[str]:
     """Return the texts of a register's packs that could be used."""
-    return [path.read_bytes().decode() for path in _files(folder)]
+    return [path.read_bytes().decode() for path in files(folder)]
 
 
-def _files(folder: Path) -> list[Path]:
+def files(folder: Path) -> list[Path]:
+    """Return the files of a register's packs, in the order of their names."""
     place = folder / FOLDER
     return sorted(path for path in place.iterdir() if path.suffix == ".toml") if place.is_dir() else []

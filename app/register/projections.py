@@ -16,7 +16,7 @@ from inspection_rules.standing import ItemRecord, Judged, Standing
 
 # Raised whenever something else is projected from the same records, or into other tables; an older register is
 # then rebuilt.
-PROJECTION_VERSION = 5
+PROJECTION_VERSION = 6
 Progress = Callable[[int, int], None]
 
 _LISTED, _LISTED_WORD = table("listed"), table("listed_word")

@@ -41,9 +41,11 @@ from app.register.errors import RegisterError, telling
 from app.register.keys import new_id
 from app.register.lookups import OpenRow, Point, RuledRow
 from app.register.opening import Opened
+from app.register.own_packs import OwnPacks
 from app.register.past import Past, past
+from app.register.people import Pins
 from app.register.projections import Progress
-from app.register.rows import ItemRow, Today
+from app.register.rows import Choices, ItemRow, Only, Today
 from app.register.verify import ChainEnd, Fault
 from inspection_rules.book import RuleBook
 from inspection_rules.case import Case, Site, Use
@@ -73,6 +75,8 @@ class Register:
         self._picture_reader = opened.pictures.execution_options(reads=True)
         self._known: log.Known = {}
         self._book: tuple[packs.Signature, RuleBook] | None = None
+        self.pins = Pins(self.folder, self._engine, self._reader)
+        self.own_packs = OwnPacks(self.folder, self._engine)
 
     @classmethod
     def create(cls, path: Path, device: str) -> Self:
@@ -161,7 +165,13 @@ class Register:
 
     @telling
     def find(
-        self, text: str = "", *, limit: int = 200, after: ItemRow | None = None, on: date | None = None
+        self,
+        text: str = "",
+        *,
+        limit: int = 200,
+        after: ItemRow | None = None,
+        on: date | None = None,
+        only: Only = rows.ALL,
     ) -> list[ItemRow]:
         """Return items in the order of their tags.
 
@@ -170,9 +180,22 @@ class Register:
             limit: at most this many.
             after: the last row of the page before.
             on: the local date that says what is overdue; today's without it.
+            only: what the list is narrowed to.
         """
         with Session(self._reader) as session:
-            return rows.find(session, text, on or date.today(), limit, after, self._stand(session))
+            return rows.find(session, text, on or date.today(), limit, after, self._stand(session), only)
+
+    @telling
+    def by_code(self, text: str, on: date | None = None) -> list[ItemRow]:
+        """Return the items whose tag or id a label's text is; separators and leading zeros do not matter."""
+        with Session(self._reader) as session:
+            return rows.by_code(session, text, on or date.today(), self._stand(session))
+
+    @telling
+    def choices(self) -> Choices:
+        """Return the places and kinds that the list can be narrowed to."""
+        with Session(self._reader) as session:
+            return rows.choices(session)
 
     @telling
     def tags(self) -> list[tuple[str, str]]:

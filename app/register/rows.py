@@ -1,14 +1,17 @@
 """The item list: one row for each item, found by its words, and what today asks for."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from enum import StrEnum
+from itertools import islice
 
-from sqlalchemy import ColumnElement, and_, exists, func, or_, tuple_
+from sqlalchemy import ColumnElement, and_, case, exists, func, or_, tuple_
+from sqlalchemy.orm import Mapped
 from sqlmodel import Session, col, select
 
 from app.register.tables import Listed, ListedWord
-from app.register.words import order_key, words
+from app.register.words import LONGEST, code, order_key, words
 from inspection_rules.standing import Standing
 from inspection_rules.words import Answer, Door, State, Where
 
@@ -47,6 +50,42 @@ class ItemRow:
     thumbnail: str | None
 
 
+class Stance(StrEnum):
+    """What an item's answer means for using it."""
+
+    DO_NOT_USE = "do not use"
+    WATCH = "watch"
+    SERVICEABLE = "serviceable"
+
+
+STOPPED = frozenset({Answer.HOLD, Answer.REMOVE})
+ANSWERS = {
+    Stance.DO_NOT_USE: STOPPED,
+    Stance.WATCH: frozenset({Answer.WATCH}),
+    Stance.SERVICEABLE: frozenset({Answer.SERVICEABLE}),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Only:
+    """What a list is narrowed to: a place and a kind as they are written, what the answer means; empty for all."""
+
+    place: str = ""
+    kind: str = ""
+    stance: Stance | None = None
+
+
+ALL = Only()
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """The places and kinds there are, with how many items each has; the places with the most items first."""
+
+    places: tuple[tuple[str, int], ...]
+    kinds: tuple[tuple[str, int], ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Today:
     """What a date asks for; each item is in one list at most, and disposed items are in none.
@@ -79,25 +118,71 @@ class _Shown:
     whereabouts: Where
 
 
-def find(session: Session, text: str, on: date, limit: int, after: ItemRow | None, stand: Stand) -> list[ItemRow]:
+def find(
+    session: Session, text: str, on: date, limit: int, after: ItemRow | None, stand: Stand, only: Only = ALL
+) -> list[ItemRow]:
     """Return items that have a word beginning with each word of `text`, in the order of their tags."""
     wanted = words(text)
     if text.strip() and not wanted:
         return []
     counts = {word: _count(session, word) for word in wanted}
     rare = [word for word in wanted if counts[word] < _RARE]
-    query = select(Listed).where(*(_has(word) for word in wanted))
+    query = select(Listed).where(*(_has(word) for word in wanted), *_only(only, on))
     if rare:
         ids = _ids(session, min(rare, key=counts.__getitem__))
         # Few enough to sort here: the database might walk the whole list for its order instead.
         found = sorted(session.exec(query.where(col(Listed.id).in_(ids))), key=lambda one: (one.order_key, one.id))
         if after:
             found = [one for one in found if (one.order_key, one.id) > (order_key(after.tag), after.id)]
-        return [row(one, on, stand) for one in found[:limit]]
+        return _first(found, on, stand, only, limit)
     if after:
         query = query.where(tuple_(col(Listed.order_key), col(Listed.id)) > tuple_(order_key(after.tag), after.id))
-    query = query.order_by(col(Listed.order_key), col(Listed.id)).limit(limit)
-    return [row(one, on, stand) for one in session.exec(query)]
+    query = query.order_by(col(Listed.order_key), col(Listed.id)).execution_options(yield_per=limit)
+    return _first(session.exec(query), on, stand, only, limit)
+
+
+def by_code(session: Session, text: str, on: date, stand: Stand) -> list[ItemRow]:
+    """Return the items whose tag or id is this text, whatever its case, accents, separators and leading zeros."""
+    wanted = code(text)
+    query = select(Listed).where(col(Listed.id) == text.strip())
+    if wanted:
+        word = "".join(wanted)[:LONGEST]
+        tagged = select(ListedWord.item).where(col(ListedWord.word) == word)
+        query = select(Listed).where(or_(col(Listed.id) == text.strip(), col(Listed.id).in_(tagged)))
+    found = [one for one in session.exec(query) if one.id == text.strip() or code(one.tag) == wanted]
+    return [row(one, on, stand) for one in sorted(found, key=lambda one: (one.order_key, one.id))]
+
+
+def choices(session: Session) -> Choices:
+    """Return what a list can be narrowed to."""
+
+    def counted(column: Mapped[str]) -> tuple[tuple[str, int], ...]:
+        found = session.exec(select(column, func.count()).where(column != "").group_by(column))
+        return tuple(sorted(found, key=lambda one: (-one[1], order_key(one[0]))))
+
+    return Choices(counted(col(Listed.place)), counted(col(Listed.kind)))
+
+
+def _only(only: Only, on: date) -> list[ColumnElement[bool]]:
+    narrowed: list[ColumnElement[bool]] = []
+    if only.place:
+        narrowed.append(col(Listed.place) == only.place)
+    if only.kind:
+        narrowed.append(col(Listed.kind) == only.kind)
+    if only.stance is not None:
+        answers = [one.value for one in ANSWERS[only.stance]]
+        now = case((col(Listed.due) < on, col(Listed.late_answer)), else_=col(Listed.answer))
+        # A row does not speak for a day before its latest record; `_first` asks the records then.
+        narrowed.append(or_(now.in_(answers), col(Listed.last_day) > on))
+    return narrowed
+
+
+def _first(found: Iterable[Listed], on: date, stand: Stand, only: Only, limit: int) -> list[ItemRow]:
+    shown = (row(one, on, stand) for one in found)
+    if only.stance is None:
+        return list(islice(shown, limit))
+    answers = ANSWERS[only.stance]
+    return list(islice((one for one in shown if one.answer in answers), limit))
 
 
 def today(session: Session, on: date, stand: Stand) -> Today:

@@ -36,20 +36,25 @@ def put(connection: Connection, key: str, value: object) -> None:
 
 def regimes(connection: Connection) -> tuple[str, ...]:
     """Return the regimes chosen; none before anyone chose."""
-    return _checked(_REGIMES, get(connection, REGIMES) or (), REGIMES)
+    return checked(_REGIMES, get(connection, REGIMES) or (), REGIMES)
 
 
 def site(connection: Connection) -> Site:
     """Return what the organisation has set for itself; nothing before anyone did."""
-    return _checked(_SITE, get(connection, SITE) or {}, SITE)
+    return checked(_SITE, get(connection, SITE) or {}, SITE)
 
 
 def people(connection: Connection) -> list[Person]:
     """Return who inspects; nobody before anyone was entered."""
-    return _checked(_PEOPLE, get(connection, PEOPLE) or [], PEOPLE)
+    return checked(_PEOPLE, get(connection, PEOPLE) or [], PEOPLE)
 
 
-def _checked(adapter: TypeAdapter[T], value: object, key: str) -> T:
+def checked(adapter: TypeAdapter[T], value: object, key: str) -> T:
+    """Return a setting as what it stands for.
+
+    Raises:
+        RegisterError: it cannot be read.
+    """
     try:
         return adapter.validate_python(value)
     except ValidationError as error:

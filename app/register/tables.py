@@ -59,6 +59,8 @@ class Listed(SQLModel, table=True):
     __table_args__ = (
         Index("listed_in_order", "order_key", "id"),
         Index("listed_by_answer", "answer"),
+        Index("listed_by_place", "place"),
+        Index("listed_by_kind", "kind"),
         Index("listed_by_due", "due"),
         Index("listed_by_last_day", "last_day"),
     )

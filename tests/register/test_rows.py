@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from app.register import Register
+from app.register import Only, Register, Stance
 from inspection_rules.words import Answer, Door, Duty, ItemKind, Mend
 
 from .making import EXAMINER, MATE, START, condemn, disposal, inspection, judgement, on, pendant, photo, ruling
@@ -39,6 +39,11 @@ def harbour(register: Register) -> Register:
         ("towing", ["pendant"]),
         ("hmpe mooring", ["m1", "m2", "m10"]),
         ("sp-101", ["pendant"]),
+        ("sp101", ["pendant"]),
+        ("sp 0101", ["pendant"]),
+        ("y031", ["r1"]),
+        ("quayyard", ["r1"]),
+        ("quay-yard sling", []),
         ("ine", []),
         ("line ghost", []),
         ("---", []),
@@ -78,6 +83,54 @@ def test_a_revised_item_is_found_by_its_new_words_only(harbour: Register) -> Non
     harbour.revise_item(pendant(place="locker"), MATE, START)
     assert [row.id for row in harbour.find("locker")] == ["pendant"]
     assert "pendant" not in [row.id for row in harbour.find("sandpiper")]
+
+
+@pytest.mark.parametrize(
+    ("only", "found"),
+    [
+        (Only(place="Sandpiper"), ["m1", "m10", "pendant"]),
+        (Only(kind="line"), ["m1", "m2", "m10", "pendant", "r1"]),
+        (Only(kind="rope sling"), []),
+        (Only(stance=Stance.DO_NOT_USE), ["m1", "m2", "m10", "r1"]),
+        (Only(stance=Stance.SERVICEABLE), ["pendant"]),
+        (Only(stance=Stance.WATCH), []),
+        (Only(place="Sandpiper", stance=Stance.DO_NOT_USE), ["m1", "m10"]),
+    ],
+)
+def test_a_list_is_narrowed_to_a_place_a_kind_or_what_the_answer_means(
+    harbour: Register, only: Only, found: list[str]
+) -> None:
+    harbour.log_inspection(inspection("n1", 0), judgement(0, due=30))
+    assert [row.id for row in harbour.find(on=on(1), only=only)] == found
+    page = harbour.find(on=on(1), only=only, limit=1)
+    assert [row.id for row in page] == found[:1]
+    assert [row.id for last in page for row in harbour.find(on=on(1), only=only, after=last)] == found[1:]
+
+
+@pytest.mark.parametrize(("day", "found"), [(-1, []), (30, ["pendant"]), (31, [])])
+def test_narrowing_by_answer_speaks_of_the_day(register: Register, day: int, found: list[str]) -> None:
+    register.log_inspection(inspection("n1", 0), judgement(0, due=30))
+    only = Only(stance=Stance.SERVICEABLE)
+    assert [row.id for row in register.find(on=on(day), only=only)] == found
+
+
+def test_choices_count_the_items_of_each_place_and_kind(harbour: Register) -> None:
+    choices = harbour.choices()
+    assert choices.places == (("Sandpiper", 3), ("quay yard", 1), ("Sandpiper, aft", 1))
+    assert choices.kinds == (("line", 5),)
+
+
+@pytest.mark.parametrize(
+    ("code", "found"),
+    [("ML1", ["m1"]), ("ml-01", ["m1"]), (" y 31\n", ["r1"]), ("m10", ["m10"]), ("ML", []), ("1", []), ("", [])],
+)
+def test_a_labels_text_is_the_whole_tag_or_id(harbour: Register, code: str, found: list[str]) -> None:
+    assert [row.id for row in harbour.by_code(code)] == found
+
+
+def test_a_tag_that_two_items_have_gives_both(harbour: Register) -> None:
+    harbour.add_item(pendant("again", tag="ML-01", place="locker"), MATE, START)
+    assert {row.id for row in harbour.by_code("ml1")} == {"m1", "again"}
 
 
 def test_a_row_shows_what_the_list_needs(register: Register) -> None:
