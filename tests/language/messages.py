@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from itertools import product
 from pathlib import Path
 from string import Formatter
+from typing import get_args
 
 import inspection_rules.rounds
 import inspection_rules.words
@@ -19,6 +20,7 @@ from inspection_rules.book import shipped
 from inspection_rules.formulas import FORMULAS
 from inspection_rules.measures import MEASURES
 from inspection_rules.observation import Applies
+from inspection_rules.quantity import Dimension
 from inspection_rules.record import Item, Part
 
 ROOT = Path(__file__).parents[2]
@@ -183,6 +185,8 @@ def _words() -> Iterator[tuple[str, str]]:
     for model in (Item, Part, Applies):
         for name in model.model_fields:
             yield name.replace("_", " "), "fields"
+    for dimension in get_args(Dimension):
+        yield f"a {dimension}", "dimensions"
     for text in PIECES:
         yield text, "pieces"
     for measure in MEASURES.values():
@@ -232,6 +236,8 @@ def templates(tree: ast.AST) -> Iterator[str]:
                 continue
             forms = [_formatted(str(node.args[1].value))]
             seen.update(id(one) for one in node.args[:2])
+        elif isinstance(node, ast.Constant) and re.search(r"\{[a-z]\w*\}", str(node.value)):
+            forms = [_formatted(str(node.value))]
         else:
             forms = _variants(node, seen)
         for pieces in forms:

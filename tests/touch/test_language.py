@@ -1,0 +1,117 @@
+"""The app in German: nothing on a screen stays English, nothing is cut off."""
+
+import gc
+import re
+from collections import defaultdict
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from audit import Problems, audit
+from driver import Driver
+from harbour import EXAMINER, MATE, NOW, harbour
+from kivy.metrics import Metrics
+from PIL import Image
+from tour import tour
+
+from app import language
+from app.language import say
+from app.language.telling import entries
+from app.resources import asset
+from app.touch import preferences
+from app.touch.application import ThroatmarkApp
+from app.touch.widgets.buttons import Tappable
+
+GERMAN = entries(asset("language/de.mo").read_bytes())
+WINDOWS = [((360, 640), 2), ((412, 892), 1)]
+# Texts that are the same in both languages, names and what was typed.
+GAP = re.compile(r"\{\w*\}")
+
+
+class GermanDriver(Driver):
+    """Asks for every text in German: the tour's words are English, and often only the beginning of a sentence."""
+
+    def button(self, text: str) -> Any:
+        wanted = self._spoken(text)
+        found = [
+            w for w in self.widgets() if isinstance(w, Tappable) and any(one.match(self._says(w)) for one in wanted)
+        ]
+        exact = [w for w in found if any(one.fullmatch(self._says(w)) for one in wanted[:1])]
+        if not found:
+            raise LookupError(f"no button {text!r} ({[one.pattern for one in wanted]}); on screen: {self.texts()}")
+        return (exact or found)[0]
+
+    def shows(self, text: str) -> bool:
+        return any(one.search(shown) for one in self._spoken(text) for shown in self.texts())
+
+    def search(self, text: str) -> None:
+        self.tap(self.widget(hint_text=say("Search")))
+        self.type(self._spoken(text)[0].pattern.replace("\\", "")[:14])
+
+    @staticmethod
+    def _spoken(text: str) -> list[re.Pattern[str]]:
+        """The German of a text, or of every message that begins with it, as patterns."""
+        begun = [said for english, said in GERMAN.items() if english.startswith(text) and not said.startswith("{")]
+        said = [say(text)] if say(text) != text else [one for one in begun if one] or [text]
+        return [re.compile(GAP.sub(".+", re.escape(one).replace(r"\{", "{").replace(r"\}", "}"))) for one in said]
+
+
+def english(shown: str) -> bool:
+    """Whether a text on the screen is an English message that has another German one."""
+    plain = re.sub(r"\[/?\w+(=[^]]*)?\]", "", shown).strip()
+    return any(part in GERMAN and GERMAN[part] != part and part not in set(GERMAN.values()) for part in _parts(plain))
+
+
+def _parts(shown: str) -> Iterator[str]:
+    yield shown
+    yield from shown.split("\n")
+    yield from shown.split(" · ")
+    yield from re.split(r"(?<=[.?!]) ", shown)
+
+
+@pytest.fixture(scope="module", params=WINDOWS, ids=lambda one: f"{one[0][0]}x{one[0][1]} at {one[1]}")
+def toured(
+    request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory, screenshots: Path
+) -> Iterator[Problems]:
+    size, scale = request.param
+    folder = tmp_path_factory.mktemp("tour")
+    Image.new("RGB", (640, 480), "grey").save(folder / "stitch.jpg")
+    found: Problems = defaultdict(list)
+    gc.collect()
+    gc.freeze()
+    chosen = preferences.Preferences(cautions_seen=preferences.CAUTIONS, language="de")
+    with harbour(folder / "register") as register:
+        register.set_people([MATE, EXAMINER])
+        preferences.write(folder / "register", chosen)
+        with GermanDriver(ThroatmarkApp(register, now=lambda: NOW), size) as ui:
+            for number, name in enumerate(tour(ui, folder)):
+                ui.app.theme.text_scale = scale
+                ui.lay_out()
+                for kind, problems in audit(ui).items():
+                    found[kind] += [f"{name}: {problem}" for problem in problems]
+                found["english"] += [f"{name}: {text!r}" for text in ui.texts() if english(text)]
+                ui.screenshot(screenshots / f"German {size[0]} x{scale}" / f"{number:02d} {name}.png")
+                found["pages"].append(name)
+                ui.app.theme.text_scale = 1
+                ui.lay_out()
+    language.use("en")
+    Metrics.fontscale = 1
+    yield found
+
+
+def test_no_screen_holds_an_english_text(toured: Problems) -> None:
+    assert len(toured["pages"]) > 40
+    assert not toured["english"], "\n".join(toured["english"])
+
+
+def test_no_text_is_cut_off_and_no_word_broken(toured: Problems) -> None:
+    assert not toured["cut"], "\n".join(toured["cut"])
+
+
+def test_nothing_lies_outside_the_window(toured: Problems) -> None:
+    assert not toured["outside"], "\n".join(toured["outside"])
+
+
+def test_targets_keep_their_size_and_distance(toured: Problems) -> None:
+    assert not toured["small"] and not toured["close"], "\n".join(toured["small"] + toured["close"])
