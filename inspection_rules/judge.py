@@ -132,7 +132,10 @@ def _missing(case: Case, book: RuleBook, needed: set[tuple[str, str]]) -> tuple[
         if part in spoken
         if lack(book.observations[name], part, case.inspection, case.item, book) is not None
     )
-    return tuple(Missing(part=part, observation=one.id, ask=one.ask) for part, one in lacking)
+    return tuple(
+        Missing(part=part, observation=one.id, ask=one.worded_for(case.item, part, case.regimes).ask)
+        for part, one in lacking
+    )
 
 
 def _door(rulings: list[Ruling], answer: Answer) -> Door | None:

@@ -22,6 +22,7 @@ def condition_rulings(
     """Yield what a condition rule says about each part it is asked of and that was looked at."""
     observation = book.observations[condition.observation]
     for part in asked_of(rule, observation, case.item):
+        said = observation.worded_for(case.item, part, case.regimes)
         finding = case.inspection.finding(part, condition.observation)
         if finding is None:
             continue
@@ -29,14 +30,14 @@ def condition_rulings(
             # What the rules need is held once, by the rule that needs it; what was added freely is held here.
             why = unseen(observation, finding, case.inspection, case.item, book)
             if why is not None and (part, observation.id) not in needed:
-                yield hold(rule.id, pack.id, observation, part, why, rule.source)
+                yield hold(rule.id, pack.id, said, part, why, rule.source)
             continue
         fires = finding.seen is Seen.PRESENT and bool(set(finding.conditions) & set(condition.when))
         if fires:
             yield _fired(rule, condition, pack, case, book, finding)
         elif finding.seen is Seen.ABSENT:
             yield from_rule(
-                rule, pack, part, Answer.SERVICEABLE, f"{observation.good}.", on=case.on, observation=observation.id
+                rule, pack, part, Answer.SERVICEABLE, f"{said.good}.", on=case.on, observation=observation.id
             )
 
 

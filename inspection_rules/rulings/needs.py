@@ -20,7 +20,8 @@ def needs_rulings(rule: Rule, needs: Needs, pack: Pack, case: Case, book: RuleBo
         for part in spoken_of(asked_of(rule, observation, case.item), case.inspection, case.item):
             why = lack(observation, part, case.inspection, case.item, book)
             if why is not None:
-                yield hold(rule.id, pack.id, observation, part, why, rule.source)
+                said = observation.worded_for(case.item, part, case.regimes)
+                yield hold(rule.id, pack.id, said, part, why, rule.source)
     if needs.by and case.inspection.by.competence not in needs.by:
         held = from_rule(
             rule,

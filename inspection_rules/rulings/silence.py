@@ -31,7 +31,7 @@ def unjudged(case: Case, book: RuleBook, packs: tuple[Pack, ...]) -> Iterator[Ru
         }
         loose = [condition for condition in finding.conditions if condition not in judged]
         if loose:
-            observation = book.observations[finding.observation]
+            observation = book.observations[finding.observation].worded_for(case.item, finding.part, case.regimes)
             words = ", ".join(c.say.lower() for c in observation.conditions if c.id in loose)
             yield without_rule(
                 "no-rule",
@@ -55,7 +55,7 @@ def unjudged_damage(case: Case, book: RuleBook, packs: tuple[Pack, ...]) -> Iter
                 if part.kind in measure.on and rule.applies.to_part(part):
                     judged |= {(part.id, name) for name in measure.observations}
     for reading in case.inspection.readings:
-        observation = book.observations[reading.observation]
+        observation = book.observations[reading.observation].worded_for(case.item, reading.part, case.regimes)
         found = sorted((v for v in reading.values if v.value > 0), key=lambda v: v.to(v.unit), reverse=True)
         if observation.damages and found and (reading.part, reading.observation) not in judged:
             yield without_rule(

@@ -13,6 +13,8 @@ from inspection_rules.rule import Rule
 from inspection_rules.typical import typical_items
 from inspection_rules.words import Construction, Duty, FittingKind, ItemKind, Layout, PartKind, SpliceKind, Thimble
 
+from .bodies import climbing_line, looked_at
+
 LONGEST_LOOK = 165  # characters: six lines of a phone 360 dp wide at the largest type
 LONGEST_ASK = 58
 LONGEST_ANSWER = 38
@@ -187,3 +189,9 @@ def test_where_no_regime_rules_the_tag_the_question_lists_what_every_tag_says() 
     sling = next(item for item in typical_items() if item.kind is ItemKind.WEB_SLING)
     look = shipped().observations["tag_content"].worded_for(sling, "", set()).look
     assert all(word in look for word in ("made", "carry", "fibre", "size", "length", "serial"))
+
+
+def test_what_was_not_looked_at_is_named_in_the_words_it_was_asked_in() -> None:
+    judgement = looked_at(climbing_line(), kind="before use", regimes=[], without=(("body", "cover"),))
+    assert [one.ask for one in judgement.missing] == ["Is the sheath whole and tight, all round and all along?"]
+    assert any(one.sentence.startswith("Is the sheath whole and tight") for one in judgement.rulings)
