@@ -9,17 +9,21 @@ from kivy.uix.gridlayout import GridLayout
 from kivy.uix.label import Label
 from kivy.uix.widget import Widget
 
+from app.language import mark, say
 from app.touch import typed
 from app.touch.markup import load_markup
 from app.touch.typed import Typed
 from app.touch.widgets.buttons import TapButton
 
 UNIT = "unit"
-ROWS = (("7", "8", "9", "erase"), ("4", "5", "6", "±"), ("1", "2", "3", UNIT), ("", "0", ".", ""))
+ERASE = mark("erase")
+ROWS = (("7", "8", "9", ERASE), ("4", "5", "6", "±"), ("1", "2", "3", UNIT), ("", "0", ".", ""))
 
 
 class KeyButton(TapButton):
-    """A key; its word shrinks rather than wraps, since a key has a given size."""
+    """A key; its word shrinks rather than wraps, since a key has a given size. `key` is what it types."""
+
+    key = StringProperty("")
 
 
 class Reading(Label):
@@ -74,7 +78,7 @@ class Keypad(BoxLayout):
         value = self.value
         if key in typed.FRACTIONS:
             self.value = typed.add_fraction(value, key)
-        elif key == "erase":
+        elif key == ERASE:
             self.value = typed.erase(value)
         elif key == ".":
             self.value = typed.point(value)
@@ -88,6 +92,9 @@ class Keypad(BoxLayout):
         else:
             self.value = typed.digit(value, key)
 
+    def _pressed(self, button: KeyButton) -> None:
+        self.press(button.key)
+
     def _lay_keys(self) -> None:
         if "keyboard" not in self.ids:  # properties are set before the kv rule is applied
             return
@@ -96,12 +103,12 @@ class Keypad(BoxLayout):
         names = [name for row in self._rows() for name in row]
         keys.cols = len(self._rows()[0])
         for name in names:
-            text = " | ".join(self.units) if name == UNIT else name
+            text = " | ".join(self.units) if name == UNIT else say(name)
             if not self._has(name):
                 keys.add_widget(Widget(size_hint_y=None, height=dp(64)))
                 continue
-            key = KeyButton(text=text)
-            key.bind(on_release=lambda one: self.press(one.text))
+            key = KeyButton(text=text, key=text if name == UNIT else name)
+            key.bind(on_release=self._pressed)
             keys.add_widget(key)
 
     def _rows(self) -> list[tuple[str, ...]]:

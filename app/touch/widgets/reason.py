@@ -88,7 +88,7 @@ def _card(
     doubts = dict.fromkeys(say("Doubt: {source}", source=told(one.u_source)) for one in group if one.u_source)
     return Card(
         answer=first.answer.value,
-        title=f"{titles} · {where}" if where else titles,
+        title=f"{titles} · {where}" if where and where.lower() != titles.lower() else titles,
         lines=[
             say("Found {day}.", day=day(since)) if since else "",
             told(first.sentence),

@@ -121,9 +121,7 @@ class AnswerPage(Page):
         visit = self._inspect.visit
         missing = [one for one in self.judgement.missing if not visit.answered_at(one)]
         stations = {step.key: step.observation.station for step in visit.steps}
-        places = [
-            place_name(item, one.part, say(stations.get((one.part, one.observation), one.ask))) for one in missing
-        ]
+        places = [place_name(item, one.part, stations.get((one.part, one.observation), one.ask)) for one in missing]
         return Card(
             answer=Answer.HOLD.value,
             title=say_many("{count} question without an answer", "{count} questions without an answer", len(missing)),
@@ -203,7 +201,7 @@ class AnswerPage(Page):
         visit = self._inspect.signed(secured)
 
         def done(said: Told) -> None:
-            answer = said_answer(said.standing.answer, said.standing.door)
+            answer = answer_words(said.standing.answer, said.standing.door)
             if stopped(said.standing.answer):
                 notice = say(
                     "Logged: {tag}, {stop}: {answer}.", tag=visit.item.tag, stop=say(DO_NOT_USE), answer=answer
@@ -227,17 +225,10 @@ class AnswerPage(Page):
         self._app.stack.push(RecordsPage(self._services, self._app, item_id))
 
 
-def said_answer(answer: Answer, door: Door | None) -> str:
-    """Write an answer with the door of a hold, in the language in use."""
-    if answer is Answer.HOLD and door:
-        return say("{answer} · {door}", answer=say(str(answer)), door=say(str(door)))
-    return say(answer_words(answer, None))
-
-
 def answer_card(judgement: Judgement, standing: Standing, rulings: list[Ruling]) -> Card:
     """Head the page: what to do, until when, who may. What is on record counts as much as what was seen just now."""
     answer, door = standing.answer, standing.door
-    said = said_answer(answer, door)
+    said = answer_words(answer, door)
     if stopped(answer):
         lines = [said, _what_to_do(answer, door), *until_when(standing, rulings), who_may(standing, rulings)]
         if not stopped(judgement.answer):

@@ -9,6 +9,7 @@ from functools import partial
 from typing import Any
 
 from kivy.clock import Clock
+from kivy.metrics import dp
 from kivy.uix.widget import Widget
 
 from app.figures import figure_at
@@ -111,7 +112,7 @@ class InspectPage(Page):
         visit, observation = self.visit, step.observation
         item = visit.item
         asked: list[Widget] = [
-            Quiet(text=place_name(item, step.part, say(observation.station)), bold=True),
+            Quiet(text=place_name(item, step.part, observation.station), bold=True),
             Title(text=say(observation.ask)),
         ]
         if observation.looks:
@@ -141,11 +142,19 @@ class InspectPage(Page):
         self._fill_main(step)
 
     def _hold_in_sight(self, above: float) -> None:
-        """Keep as many pixels scrolled away above as before, once the new answers have their height."""
+        """Keep as many pixels scrolled away above as before, once the new answers have their height.
+
+        A main button that has come at the bottom covers no answer that is given: then a little more is scrolled away.
+        """
 
         def hold(_dt: float) -> None:
-            over = self.body.height - self.ids.scroll.height
-            self.ids.scroll.scroll_y = min(1.0, max(0.0, 1 - above / over)) if over > 0 else 1.0
+            room = self.ids.scroll.height
+            over = self.body.height - room
+            bottom = self.body.top - above - room
+            given = [one for one in self.body.children if getattr(one, "chosen", False)]
+            covered = [one.y for one in given if bottom - self.foot.height < one.y < bottom]
+            gone = above + (bottom - min(covered) + dp(12) if covered else 0)
+            self.ids.scroll.scroll_y = min(1.0, max(0.0, 1 - gone / over)) if over > 0 else 1.0
 
         Clock.schedule_once(hold, -1)
         Clock.schedule_once(hold, 0)
@@ -153,7 +162,7 @@ class InspectPage(Page):
     def _further(self) -> list[Widget]:
         """What leads away from the question: its reasons, more to look at, the end."""
         buttons: list[Widget] = []
-        if self.judgement is not None and visits.rulings_at(self.visit, self.visit.station, self.judgement):
+        if any(self.visit.answered(step.key) for step in self.visit.station.steps):
             why = QuietButton(text=say("Why"), bold=True)
             why.bind(on_release=lambda _one: self._show_why())
             buttons.append(why)
@@ -308,9 +317,7 @@ class InspectPage(Page):
         def written(note: str) -> None:
             self.confirm(visits.noted(self.visit, note), onward=False)
 
-        self.manager.push(
-            NotePage(place_name(self.visit.item, step.part, say(step.observation.station)), text, written)
-        )
+        self.manager.push(NotePage(place_name(self.visit.item, step.part, step.observation.station), text, written))
 
     def _look_all_the_same(self) -> None:
         self._told_who = True
@@ -329,21 +336,19 @@ class InspectPage(Page):
         def done(said: Told) -> None:
             if judged is not self.visit.inspection:
                 return
-            first = self.judgement is None or not visits.rulings_at(self.visit, self.visit.station, self.judgement)
             self.judgement = said.judgement
             self._sign()
-            # The reasons can be asked for from now on; what is below them moves once, not at each judgement.
-            if first and visits.rulings_at(self.visit, self.visit.station, said.judgement) and self._is_on_top():
-                self._ask()
 
         self._services.judge(judged, done)
 
-    def _is_on_top(self) -> bool:
-        return self.manager is not None and self.manager.current == self.name
-
     def _show_why(self) -> None:
-        if self.judgement is not None:
-            self.manager.push(WhyPage(self.visit, self.judgement))
+        visit = self.visit
+
+        def done(said: Told) -> None:
+            if visit is self.visit and self.manager.top is self:
+                self.manager.push(WhyPage(visit, said.judgement))
+
+        self._services.judge(visit.inspection, done)
 
     def _answer(self) -> None:
         inspection = self.visit.inspection

@@ -17,7 +17,7 @@ class WhyPage(Page):
 
     def __init__(self, visit: Visit, judgement: Judgement, **kwargs: Any) -> None:
         station = visit.station
-        super().__init__(heading=say("Why"), under=place_name(visit.item, station.part, say(station.name)), **kwargs)
+        super().__init__(heading=say("Why"), under=place_name(visit.item, station.part, station.name), **kwargs)
         rulings = visits.rulings_at(visit, station, judgement)
         damages = [step.key for step in visit.steps if step.observation.damages]
         cards = reason_cards(rulings, visit.item, visit.inspection, damages=damages)

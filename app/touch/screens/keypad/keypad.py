@@ -7,6 +7,7 @@ there is no more. What looks wrong is asked about before it is recorded, and nev
 from collections.abc import Sequence
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.metrics import dp
 from kivy.properties import StringProperty
 from kivy.uix.widget import Widget
@@ -75,7 +76,7 @@ class KeypadPage(Page):
     def _build(self) -> None:
         step, observation = self._step, self._step.observation
         visit = self._inspect.visit
-        where = place_name(visit.item, step.part, say(observation.station))
+        where = place_name(visit.item, step.part, observation.station)
         number = len(self._values) + (0 if self._replacing else 1)
         repeats = max(observation.repeats, number)
         self.under = where
@@ -83,12 +84,10 @@ class KeypadPage(Page):
             self.under = say("{place} · number {number}", place=where, number=number)
         elif repeats > 1:
             self.under = say("{place} · reading {number} of {count}", place=where, number=number, count=repeats)
-        content: list[Widget] = []
         before = self._inspect.memory.lines(step.key, self._app.preferences.length_unit)
-        if before:
-            content.append(Words(text="\n".join(before), type_size=16))
-        # Always there, so that the keys do not move under the thumb when it speaks.
-        content.append(Words(text=told(self.problem) or " ", bold=True))
+        # What is wrong speaks in the place of what was read before, so that the keys do not move under the thumb.
+        said = told(self.problem) + "\n" * (len(before) - 1) if self.problem else "\n".join(before)
+        content: list[Widget] = [Words(text=said or " ", bold=bool(self.problem), type_size=16)]
         if self._reading is not None:
             content.append(Words(text=say("This visit: {values}", values=visits.values_of(self._reading))))
         state = self._state()
@@ -116,9 +115,9 @@ class KeypadPage(Page):
         if self.wide:  # all within one look: what to do on the left, the keys on the right
             above = content[: content.index(self.pad)]
             below = [one for one in content[content.index(self.pad) + 1 :] if one not in state]
-            for one in main:
+            for one in (*main, *state, *above):
                 left.add_widget(one)
-            self.fill(self.pad, *last, *state, *above, *below)
+            self.fill(self.pad, *last, *below)
             self.fill_foot()
         else:
             self.fill(*content)
@@ -136,6 +135,18 @@ class KeypadPage(Page):
         button = QuietButton(text=text)
         button.bind(on_release=lambda _one: self._choose_method())
         return [button, *beside]
+
+    def _show_keys(self) -> None:
+        """Bring the window and the keys into sight, where large type leaves no room for all of the sheet."""
+
+        def bring(_dt: float) -> None:
+            over = self.body.height - self.ids.scroll.height
+            if over > 0 and not self.wide:
+                above = self.body.top - self.pad.top - dp(12)
+                self.ids.scroll.scroll_y = min(1.0, max(0.0, 1 - above / over))
+
+        Clock.schedule_once(bring, -1)
+        Clock.schedule_once(bring, 0)
 
     # --- what is typed ---------------------------------------------------------------------------------
 
@@ -263,6 +274,7 @@ class KeypadPage(Page):
                 if self.manager is not None:
                     self.manager.rest(NEW_QUESTION_RESTS)  # a bounce would ask for a number before one is typed
                 self._build()
+                self._show_keys()
 
         if done or ask is not None:
             self._inspect.typed.pop(self._step.key, None)
@@ -299,6 +311,7 @@ class KeypadPage(Page):
         if self.manager is not None:
             self.manager.rest(NEW_QUESTION_RESTS)  # the button to record has come under the same finger
         self._build()
+        self._show_keys()
 
     def _other_state(self) -> None:
         states.ask_state(self, self.state, self._in_state)
@@ -307,6 +320,7 @@ class KeypadPage(Page):
         self.state = state
         self._inspect.state = state
         self._build()
+        self._show_keys()
 
     def _choose_method(self) -> None:
         def chosen(text: str) -> None:

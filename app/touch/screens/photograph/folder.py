@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from app.language import say, say_many, told
 from app.touch.services import Services
 from app.touch.widgets.buttons import MainButton, RowButton
 from app.touch.widgets.page import Page
@@ -28,7 +29,7 @@ class FolderPage(Page):
     def __init__(
         self, app: Any, services: Services, endings: Sequence[str], chosen: Callable[[list[Path]], None], **kwargs: Any
     ) -> None:
-        super().__init__(heading="Choose pictures", **kwargs)
+        super().__init__(heading=say("Choose pictures"), **kwargs)
         self._app, self._services, self._endings, self._chosen = app, services, tuple(endings), chosen
         self._picked: list[Path] = []
         self._listing = Listing()
@@ -44,15 +45,15 @@ class FolderPage(Page):
         self.under = str(self._folder)
         rows = []
         if listing.problem:
-            rows.append(Words(text=listing.problem, bold=True))
+            rows.append(Words(text=told(listing.problem), bold=True))
         if self._folder.parent != self._folder:
-            rows.append(self._row("Up one folder", str(self._folder.parent), self._folder.parent))
-        rows += [self._row(folder.name, "folder", folder) for folder in listing.folders]
+            rows.append(self._row(say("Up one folder"), str(self._folder.parent), self._folder.parent))
+        rows += [self._row(folder.name, say("folder"), folder) for folder in listing.folders]
         rows += [self._row(file.name, _size(size), file) for file, size in listing.files]
         if not listing.files and not listing.problem:
-            rows.append(Quiet(text="No picture files in this folder."))
+            rows.append(Quiet(text=say("No picture files in this folder.")))
         if len(listing.files) == MOST_ROWS:
-            rows.append(Quiet(text=f"The newest {MOST_ROWS} are shown."))
+            rows.append(Quiet(text=say("The newest {count} are shown.", count=MOST_ROWS)))
         self.fill(*rows)
         self.ids.scroll.scroll_y = 1
         self._count()
@@ -79,7 +80,7 @@ class FolderPage(Page):
         if not number:
             self.fill_foot()
             return
-        take = MainButton(text=f"Take in {number} picture{'s' if number > 1 else ''}")
+        take = MainButton(text=say_many("Take in {count} picture", "Take in {count} pictures", number))
         take.bind(on_release=lambda _one: self._take())
         self.fill_foot(take)
 

@@ -10,6 +10,7 @@ from kivy.uix.widget import Widget
 from kivy.utils import platform
 
 from app.device import Cancelled, Unavailable
+from app.language import say, told
 from app.touch import visit as visits
 from app.touch.screens.inspect.inspect import InspectPage
 from app.touch.screens.photograph.folder import FolderPage
@@ -28,7 +29,7 @@ class PhotographPage(Page):
     """The photographs of one step."""
 
     def __init__(self, services: Services, app: Any, inspect: InspectPage, step: Step, **kwargs: Any) -> None:
-        super().__init__(heading="Photographs", **kwargs)
+        super().__init__(heading=say("Photographs"), **kwargs)
         self._services, self._app, self._inspect, self._step = services, app, inspect, step
         self.under = place_name(inspect.visit.item, step.part, step.observation.station)
         self._refused: list[str] = []
@@ -42,21 +43,25 @@ class PhotographPage(Page):
         content: list[Widget] = []
         if self._waiting:
             done = self._count - len(self._waiting)
-            content.append(Words(text=f"Taking in picture {done + 1} of {self._count} …", bold=True))
-            content.append(self._button(AnswerButton, "Leave out the rest", self._stop))
-        content += [Words(text=sentence, bold=True) for sentence in self._refused]
+            content.append(
+                Words(
+                    text=say("Taking in picture {number} of {count} …", number=done + 1, count=self._count), bold=True
+                )
+            )
+            content.append(self._button(AnswerButton, say("Leave out the rest"), self._stop))
+        content += [Words(text=told(sentence), bold=True) for sentence in self._refused]
         if self._refused and pictures:
-            content.append(Quiet(text="The other pictures are kept."))
+            content.append(Quiet(text=say("The other pictures are kept.")))
         if not pictures and not self._waiting:
-            content.append(Words(text="No picture of this place yet."))
+            content.append(Words(text=say("No picture of this place yet.")))
         for sha in pictures:
             content.append(Thumbnail(self._services, sha, size_hint_y=None, height=dp(200)))
         if pictures:
-            content.append(Quiet(text=f"{len(pictures)} kept"))
+            content.append(Quiet(text=say("{count} kept", count=len(pictures))))
         self.fill(*content)
-        choose = self._button(MainButton, "Choose picture files", self._choose)
+        choose = self._button(MainButton, say("Choose picture files"), self._choose)
         if platform == "android":
-            self.fill_foot(choose, self._button(MainButton, "Take a picture", self._take))
+            self.fill_foot(choose, self._button(MainButton, say("Take a picture"), self._take))
         else:
             self.fill_foot(choose)
 
@@ -69,7 +74,7 @@ class PhotographPage(Page):
         if platform != "android":  # a window of another program is not made for gloves
             self.manager.push(FolderPage(self._app, self._services, ENDINGS, self._chosen))
             return
-        answer = self._services.device.choose_files("Pictures", ENDINGS, lambda found: _later(self._picked, found))
+        answer = self._services.device.choose_files(say("Pictures"), ENDINGS, lambda found: _later(self._picked, found))
         if answer is not None:
             self.manager.push(FolderPage(self._app, self._services, ENDINGS, self._chosen))
 
