@@ -103,13 +103,13 @@ class Teller:
         return found
 
     def _work_out(self, text: str, depth: int) -> Told:
+        if text in self._whole:
+            return Told(self._whole[text], ())
         core = text.strip()
         if core != text:
             start = text[: len(text) - len(text.lstrip())]
             inner = self._tell(core, depth) if core else Told("", ())
             return Told(f"{start}{inner.text}{text[len(text.rstrip()) :] if core else ''}", inner.left)
-        if text in self._whole:
-            return Told(self._whole[text], ())
         if (asked := self._whole.get(f"{text}?")) is not None:
             return Told(asked.removesuffix("?"), ())
         if _ISO_DAY.fullmatch(text):

@@ -58,6 +58,7 @@ PIECES = (
     "leg",
     "basket",
     "twice",
+    "last",
     "common practice",
     "{0} inside",
     "{0} short",

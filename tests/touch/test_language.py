@@ -2,6 +2,7 @@
 
 import gc
 import re
+import sys
 from collections import defaultdict
 from collections.abc import Iterator
 from pathlib import Path
@@ -23,10 +24,19 @@ from app.touch import preferences
 from app.touch.application import ThroatmarkApp
 from app.touch.widgets.buttons import Tappable
 
+sys.path.insert(0, str(Path(__file__).parents[1]))
+import catalogue
+
 GERMAN = entries(asset("language/de.mo").read_bytes())
 WINDOWS = [((360, 640), 2), ((412, 892), 1)]
 # Texts that are the same in both languages, names and what was typed.
 GAP = re.compile(r"\{\w*\}")
+MESSAGES = [
+    pair
+    for one in catalogue.read("de")
+    if one.id
+    for pair in (zip(one.id, one.string, strict=True) if isinstance(one.id, tuple) else [(one.id, one.string)])
+]
 
 
 class GermanDriver(Driver):
@@ -45,16 +55,36 @@ class GermanDriver(Driver):
     def shows(self, text: str) -> bool:
         return any(one.search(shown) for one in self._spoken(text) for shown in self.texts())
 
+    def _tap_if_there(self, text: str) -> None:
+        super()._tap_if_there(say(text))
+
+    def say_the_state(self) -> None:
+        """Confirm the tension and moisture that a keypad asks about once a visit."""
+        ending = say("{state}: as it is now", state="")
+        found = [w for w in self.widgets() if isinstance(w, Tappable) and self._says(w).endswith(ending)]
+        if found:
+            self.tap(found[0])
+
     def search(self, text: str) -> None:
         self.tap(self.widget(hint_text=say("Search")))
         self.type(self._spoken(text)[0].pattern.replace("\\", "")[:14])
 
     @staticmethod
     def _spoken(text: str) -> list[re.Pattern[str]]:
-        """The German of a text, or of every message that begins with it, as patterns."""
-        begun = [said for english, said in GERMAN.items() if english.startswith(text) and not said.startswith("{")]
-        said = [say(text)] if say(text) != text else [one for one in begun if one] or [text]
-        return [re.compile(GAP.sub(".+", re.escape(one).replace(r"\{", "{").replace(r"\}", "}"))) for one in said]
+        """The German of a text, or of every message that it fills in or begins, as patterns."""
+        if say(text) != text or len(text) < 4:
+            return [_pattern(say(text))]
+        begun = [german for english, german in MESSAGES if english.startswith(text) and german[:1] != "{"]
+        filled = [
+            german
+            for english, german in MESSAGES
+            if GAP.search(english) and len(GAP.sub("", english)) > 5 and _pattern(english).fullmatch(text)
+        ]
+        return [_pattern(one) for one in begun or filled or [text]]
+
+
+def _pattern(text: str) -> re.Pattern[str]:
+    return re.compile(".+".join(re.escape(one) for one in GAP.split(text)))
 
 
 def english(shown: str) -> bool:
