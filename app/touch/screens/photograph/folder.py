@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from app.language import say, say_many, told
+from app.language import mark, say, say_many, told
 from app.touch.services import Services
 from app.touch.widgets.buttons import MainButton, RowButton
 from app.touch.widgets.page import Page
@@ -24,16 +24,26 @@ class Listing:
 
 
 class FolderPage(Page):
-    """One folder; `chosen` is called with the files after the page has gone."""
+    """One folder; `chosen` is called with the files after the page has gone.
+
+    Those that choose other files than pictures bring their own words.
+    """
+
+    HEADING = mark("Choose pictures")
+    NONE = mark("No picture files in this folder.")
 
     def __init__(
         self, app: Any, services: Services, endings: Sequence[str], chosen: Callable[[list[Path]], None], **kwargs: Any
     ) -> None:
-        super().__init__(heading=say("Choose pictures"), **kwargs)
+        super().__init__(heading=say(self.HEADING), **kwargs)
         self._app, self._services, self._endings, self._chosen = app, services, tuple(endings), chosen
         self._picked: list[Path] = []
         self._listing = Listing()
         self._open(app.pictures_folder)
+
+    def take_words(self, count: int) -> str:
+        """What the button says that takes the files chosen."""
+        return say_many("Take in {count} picture", "Take in {count} pictures", count)
 
     def _open(self, folder: Path) -> None:
         self._folder = folder
@@ -51,7 +61,7 @@ class FolderPage(Page):
         rows += [self._row(folder.name, say("folder"), folder) for folder in listing.folders]
         rows += [self._row(file.name, _size(size), file) for file, size in listing.files]
         if not listing.files and not listing.problem:
-            rows.append(Quiet(text=say("No picture files in this folder.")))
+            rows.append(Quiet(text=say(self.NONE)))
         if len(listing.files) == MOST_ROWS:
             rows.append(Quiet(text=say("The newest {count} are shown.", count=MOST_ROWS)))
         self.fill(*rows)
@@ -80,7 +90,7 @@ class FolderPage(Page):
         if not number:
             self.fill_foot()
             return
-        take = MainButton(text=say_many("Take in {count} picture", "Take in {count} pictures", number))
+        take = MainButton(text=self.take_words(number))
         take.bind(on_release=lambda _one: self._take())
         self.fill_foot(take)
 

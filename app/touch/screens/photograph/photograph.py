@@ -1,19 +1,15 @@
 """Photograph: take or choose pictures of the place the hands are at."""
 
 from collections.abc import Callable
-from pathlib import Path
 from typing import Any
 
-from kivy.clock import Clock
 from kivy.metrics import dp
 from kivy.uix.widget import Widget
-from kivy.utils import platform
 
-from app.device import Cancelled, Unavailable
 from app.language import say, told
 from app.touch import visit as visits
 from app.touch.screens.inspect.inspect import InspectPage
-from app.touch.screens.photograph.folder import FolderPage
+from app.touch.screens.photograph.source import PictureSource, Waiting
 from app.touch.services import Intake, Services
 from app.touch.widgets.buttons import AnswerButton, MainButton
 from app.touch.widgets.page import Page
@@ -21,8 +17,6 @@ from app.touch.widgets.thumbnail import Thumbnail
 from app.touch.widgets.words import Quiet, Words
 from app.touch.wording import place_name
 from inspection_rules.walk import Step
-
-ENDINGS = ("jpg", "jpeg", "png", "webp", "heic", "heif")
 
 
 class PhotographPage(Page):
@@ -32,8 +26,9 @@ class PhotographPage(Page):
         super().__init__(heading=say("Photographs"), **kwargs)
         self._services, self._app, self._inspect, self._step = services, app, inspect, step
         self.under = place_name(inspect.visit.item, step.part, step.observation.station)
+        self._source = PictureSource(app, services, self._take_in, self._refuse)
         self._refused: list[str] = []
-        self._waiting: list[tuple[str, Callable[[], bytes]]] = []
+        self._waiting: Waiting = []
         self._count = 0
         self._stopped = False
         self._build()
@@ -59,9 +54,9 @@ class PhotographPage(Page):
         if pictures:
             content.append(Quiet(text=say("{count} kept", count=len(pictures))))
         self.fill(*content)
-        choose = self._button(MainButton, say("Choose picture files"), self._choose)
-        if platform == "android":
-            self.fill_foot(choose, self._button(MainButton, say("Take a picture"), self._take))
+        choose = self._button(MainButton, say("Choose picture files"), self._source.choose)
+        if self._source.has_camera:
+            self.fill_foot(choose, self._button(MainButton, say("Take a picture"), self._source.take))
         else:
             self.fill_foot(choose)
 
@@ -70,37 +65,11 @@ class PhotographPage(Page):
         button.bind(on_release=lambda _one: act())
         return button
 
-    def _choose(self) -> None:
-        if platform != "android":  # a window of another program is not made for gloves
-            self.manager.push(FolderPage(self._app, self._services, ENDINGS, self._chosen))
-            return
-        answer = self._services.device.choose_files(say("Pictures"), ENDINGS, lambda found: _later(self._picked, found))
-        if answer is not None:
-            self.manager.push(FolderPage(self._app, self._services, ENDINGS, self._chosen))
+    def _refuse(self, reason: str) -> None:
+        self._refused = [reason]
+        self._build()
 
-    def _picked(self, found: list[Path] | Cancelled | Unavailable) -> None:
-        if isinstance(found, Unavailable):
-            self._refused = [found.reason]
-            self._build()
-        elif not isinstance(found, Cancelled):
-            self._chosen(found)
-
-    def _take(self) -> None:
-        answer = self._services.device.take_picture(lambda found: _later(self._taken, found))
-        if answer is not None:
-            self._taken(answer)
-
-    def _taken(self, found: bytes | Cancelled | Unavailable) -> None:
-        if isinstance(found, Unavailable):
-            self._refused = [found.reason]
-            self._build()
-        elif isinstance(found, bytes):
-            self._take_in([("picture", lambda: found)])
-
-    def _chosen(self, files: list[Path]) -> None:
-        self._take_in([(file.name, file.read_bytes) for file in files])
-
-    def _take_in(self, files: list[tuple[str, Callable[[], bytes]]]) -> None:
+    def _take_in(self, files: Waiting) -> None:
         self._refused, self._stopped = [], False
         self._waiting, self._count = list(files), len(files)
         self._next()
@@ -122,8 +91,3 @@ class PhotographPage(Page):
             return
         changed = visits.pictured(self._inspect.visit, self._step.key, intake.sha256)
         self._inspect.confirm(changed, onward=False, done=self._next)
-
-
-def _later(act: Callable[[Any], None], found: object) -> None:
-    """Answer on the window's thread: the device answers on whichever it likes."""
-    Clock.schedule_once(lambda _dt: act(found))

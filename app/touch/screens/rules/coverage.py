@@ -4,6 +4,7 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
+from app.language import mark, say, say_many, told
 from app.rule_words import SENTENCES, STANDINGS, citation, outcome, outcome_words, standing_word
 from app.touch.screens.rules.listed import Listed, ListedPage
 from app.touch.screens.rules.rule import RulePage
@@ -14,15 +15,15 @@ from app.touch.widgets.words import Title, Words
 from inspection_rules.coverage import Covered, coverage
 from inspection_rules.rule import Pack, Rule
 
-TRADE = "The trade's own; there is no published source."
-YIELDS = "A maker's written instruction may turn removal into a hold here, never into a pass."
+TRADE = mark("The trade's own; there is no published source.")
+YIELDS = mark("A maker's written instruction may turn removal into a hold here, never into a pass.")
 
 
 class CoveragePage(ListedPage):
     """Every criterion as a row; tapping one shows its rules."""
 
     def __init__(self, services: Services, app: Any, **kwargs: Any) -> None:
-        super().__init__(app.theme, heading="Published criteria", **kwargs)
+        super().__init__(app.theme, heading=say("Published criteria"), **kwargs)
         self._services, self._app = services, app
         self._covered: dict[str, Covered] = {}
 
@@ -48,26 +49,26 @@ class CriterionPage(Page):
     """One criterion, the rules that apply it, or why none does."""
 
     def __init__(self, services: Services, app: Any, covered: Covered, **kwargs: Any) -> None:
-        super().__init__(heading="Criterion", under=covered.criterion.id, **kwargs)
+        super().__init__(heading=say("Criterion"), under=covered.criterion.id, **kwargs)
         self._services, self._app = services, app
         criterion = covered.criterion
         standing = SENTENCES[criterion.evidence] if criterion.evidence != "none" else TRADE
-        content: list[Widget] = [Words(text=criterion.says), Words(text=standing, bold=True)]
+        content: list[Widget] = [Words(text=say(criterion.says)), Words(text=say(standing), bold=True)]
         if criterion.yields:
-            content.append(Words(text=YIELDS))
+            content.append(Words(text=say(YIELDS)))
         if covered.rules:
-            content.append(Title(text="Rules that apply it"))
+            content.append(Title(text=say("Rules that apply it")))
             content += [self._row(pack, rule) for pack, rule in covered.rules]
         if criterion.left_out:
-            content += [Title(text="Left out"), Words(text=criterion.left_out)]
+            content += [Title(text=say("Left out")), Words(text=say(criterion.left_out))]
         self.fill(*content)
 
     def _row(self, pack: Pack, rule: Rule) -> Widget:
         answer = outcome(rule)
         row = RowButton(
-            title=rule.title,
-            line=f"{pack.regime or 'always counts'} · {outcome_words(rule)}",
-            more=f"{standing_word(rule.source)} · {citation(rule.source)}",
+            title=say(rule.title),
+            line=f"{pack.regime or say('always counts')} · {told(outcome_words(rule))}",
+            more=f"{say(standing_word(rule.source))} · {told(citation(rule.source))}",
             answer=answer.value if answer else "",
             key=rule.id,
         )
@@ -78,8 +79,9 @@ class CriterionPage(Page):
 def _listed(covered: Covered) -> Listed:
     criterion = covered.criterion
     regimes = list(dict.fromkeys(pack.regime or "common practice" for pack, _rule in covered.rules))
-    count = len(covered.rules)
-    line = f"{count} rule{'s' if count != 1 else ''} · {', '.join(regimes)}" if count else "left out"
-    more = criterion.left_out or STANDINGS[criterion.evidence]
-    search = " ".join((criterion.id, criterion.says, line, more)).casefold()
-    return Listed(criterion.id, criterion.says, line, more, "", search)
+    count = say_many("{count} rule", "{count} rules", len(covered.rules))
+    line = f"{count} · {', '.join(map(say, regimes))}" if covered.rules else say("left out")
+    more = say(criterion.left_out or STANDINGS[criterion.evidence])
+    says = say(criterion.says)
+    search = " ".join((criterion.id, says, line, more)).casefold()
+    return Listed(criterion.id, says, line, more, "", search)

@@ -8,6 +8,7 @@ from kivy.clock import Clock
 from kivy.metrics import Metrics, dp
 from kivy.properties import ObjectProperty
 
+from app.language import say
 from app.touch.markup import load_markup
 from app.touch.widgets.buttons import RowButton
 from app.touch.widgets.page import Page
@@ -63,7 +64,8 @@ class ListedPage(Page):
     def _search(self) -> None:
         words = self.ids.search.text.casefold().split()
         self._rows = [row for row in self._all if all(word in row.search for word in words)]
-        self.under = f"{len(self._rows)} of {len(self._all)}" if words else f"{len(self._all)}"
+        found = say("{count} of {total}", count=len(self._rows), total=len(self._all))
+        self.under = found if words else str(len(self._all))
         self._show()
         Clock.schedule_once(self._to_top)
 

@@ -3,6 +3,7 @@
 from typing import Any
 
 from app import rule_words
+from app.language import say, told
 from app.touch.screens.rules.listed import Listed, ListedPage
 from app.touch.screens.rules.rule import RulePage
 from app.touch.services import Services
@@ -52,7 +53,7 @@ class SpokenPage(RuleListPage):
     """The rules that spoke in one judgement."""
 
     def __init__(self, services: Services, app: Any, rules: frozenset[tuple[str, str]], **kwargs: Any) -> None:
-        super().__init__(services, app, "Why these limits", **kwargs)
+        super().__init__(services, app, say("Why these limits"), **kwargs)
         self._rules = rules
 
     def wanted(self, pack: Pack, rule: Rule) -> bool:
@@ -63,13 +64,13 @@ class SpokenPage(RuleListPage):
 def listed(rule: Rule, book: RuleBook) -> Listed:
     """Return a rule's row: its title, its answer with what it asks, its source with how well that was verified."""
     answer = rule_words.outcome(rule)
-    line = f"{rule_words.outcome_words(rule)} · {rule_words.brief(rule, book)}"
-    more = f"{rule_words.standing_word(rule.source)} · {rule_words.citation(rule.source)}"
+    line = f"{told(rule_words.outcome_words(rule))} · {told(rule_words.brief(rule, book))}"
+    more = f"{say(rule_words.standing_word(rule.source))} · {told(rule_words.citation(rule.source))}"
     return Listed(
         key=rule.id,
-        title=rule.title,
+        title=say(rule.title),
         line=line,
         more=more,
         answer=answer.value if answer else "",
-        search=" ".join((rule.id, rule.title, line, more, rule_words.applies_to(rule.applies))).casefold(),
+        search=" ".join((rule.id, say(rule.title), line, more, told(rule_words.applies_to(rule.applies)))).casefold(),
     )

@@ -5,6 +5,7 @@ from typing import Any
 from kivy.uix.widget import Widget
 
 from app import rule_words
+from app.language import say, told
 from app.touch.services import Services
 from app.touch.widgets.card import Card
 from app.touch.widgets.page import Page
@@ -17,7 +18,7 @@ class RulePage(Page):
     """All that one rule says."""
 
     def __init__(self, services: Services, app: Any, rule_id: str, **kwargs: Any) -> None:
-        super().__init__(heading="Rule", **kwargs)
+        super().__init__(heading=say("Rule"), **kwargs)
         self._services, self._app, self._id = services, app, rule_id
 
     def shown(self) -> None:
@@ -27,30 +28,37 @@ class RulePage(Page):
         )
 
     def _show(self, book: RuleBook, pack: Pack, rule: Rule) -> None:
-        self.heading = rule.title
-        self.under = pack.title
+        self.heading = say(rule.title)
+        self.under = say(pack.title)
         answer = rule_words.outcome(rule)
         content: list[Widget] = [
             Card(
                 answer=answer.value if answer else "",
-                title=rule_words.outcome_words(rule).capitalize(),
-                lines=[rule.fires, rule.action, "" if rule.needs else rule_words.mended(rule.mends)],
+                title=_begun(told(rule_words.outcome_words(rule))),
+                lines=[say(rule.fires), say(rule.action), "" if rule.needs else told(rule_words.mended(rule.mends))],
             ),
-            Title(text="What it asks"),
-            *(Words(text=text) for text in rule_words.asks(rule, book)),
-            Title(text="Where it comes from"),
-            Words(text=rule_words.citation(rule.source)),
-            Words(text=rule_words.standing(rule.source), bold=True),
+            Title(text=say("What it asks")),
+            *(Words(text=told(text)) for text in rule_words.asks(rule, book)),
+            Title(text=say("Where it comes from")),
+            Words(text=told(rule_words.citation(rule.source))),
+            Words(text=say(rule_words.standing(rule.source)), bold=True),
         ]
         criterion = book.criteria.get(rule.criterion)
         if criterion is not None:
-            content += [Title(text="The criterion it applies"), Words(text=criterion.says)]
+            content += [Title(text=say("The criterion it applies")), Words(text=say(criterion.says))]
         if rule.cannot_bite_beside:
-            content.append(Words(text="Beside a stricter rule on the same damage it changes nothing."))
+            content.append(Words(text=say("Beside a stricter rule on the same damage it changes nothing.")))
         applies = rule_words.applies_to(rule.applies)
-        content += [Title(text="What it applies to"), Words(text=applies or "Whatever is asked this question.")]
-        content.append(Quiet(text=f"rule {rule.id} · pack {pack.id} {pack.version}"))
+        said = told(applies) if applies else say("Whatever is asked this question.")
+        content += [Title(text=say("What it applies to")), Words(text=said)]
+        content.append(
+            Quiet(text=say("rule {rule} · pack {pack} {version}", rule=rule.id, pack=pack.id, version=pack.version))
+        )
         self.fill(*content)
+
+
+def _begun(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _found(book: RuleBook, rule_id: str) -> tuple[RuleBook, Pack, Rule]:
