@@ -3,7 +3,7 @@
 import pytest
 
 from app.touch import typed
-from app.touch.typed import Typed
+from app.touch.typed import Typed, in_words
 from inspection_rules.quantity import QuantityError, parse
 
 
@@ -98,3 +98,19 @@ def test_forces_shares_and_heat_are_recorded_as_typed(unit: str, keys: str, text
 
 def test_a_place_is_stepped_by_a_tenth_of_a_metre() -> None:
     assert typed.stepped(press(Typed("m"), "3"), 1, False).text == "3.1 m"
+
+
+@pytest.mark.parametrize(
+    ("written", "unit", "beside"),
+    [
+        ("48 mm", "mm", "48 mm"),
+        ("48 mm", "in", "48 mm (1 7/8 in)"),
+        ("1 7/8 in", "mm", "1 7/8 in (47.6 mm)"),
+        ("-3 mm", "in", "-3 mm (-1/8 in)"),
+        ("0 mm", "in", "0 mm (0 in)"),
+        ("4", "in", "4"),
+        ("40 kN", "in", "40 kN"),
+    ],
+)
+def test_what_was_read_before_stands_in_the_persons_own_unit_too(written: str, unit: str, beside: str) -> None:
+    assert in_words(parse(written, signed=True), unit) == beside
