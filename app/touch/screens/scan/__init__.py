@@ -1,0 +1,1 @@
+"""Finding an item by the code on its label."""

@@ -1,0 +1,105 @@
+"""The list of items: found while typing, narrowed, added to."""
+
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from driver import Driver
+from harbour import BURIED, EXAMINER, NOW
+
+from app.register import Register
+from app.touch.screens.items.items import AT_ONCE
+from inspection_rules.record import Placed
+
+READY = "app.touch.screens.items.items.reader_installed"
+
+
+def listed(ui: Driver) -> list[str]:
+    return [row["key"] for row in ui.page.ids.list.data]
+
+
+@pytest.mark.parametrize("typed", ["rs2", "RS-02", "rs 02", "rs-0002", "gangway pol", "GÁNGWAY", "sandp"])
+def test_an_item_is_found_however_it_is_written(ui: Driver, typed: str) -> None:
+    ui.tap("All items")
+    ui.search(typed)
+    assert listed(ui) == ["rs-02"]
+    assert ui.page.under == "1 found"
+
+
+def test_a_row_says_what_may_be_done_until_when_and_where_it_is(ui: Driver, register: Register) -> None:
+    register.log_placed(Placed(id="p", item="rs-01", at=NOW, by=EXAMINER, where="on loan"))
+    ui.tap("All items")
+    row = ui.page.ids.list.data[0]
+    assert row["title"] == "RS-01 · quay lifting sling"
+    assert row["line"].startswith("serviceable · examination by ")
+    assert row["more"] == "quay yard · on loan"
+
+
+def test_what_must_not_be_used_says_so_in_its_row(ui: Driver, register: Register) -> None:
+    register.add_item(BURIED.model_copy(update={"id": "new", "tag": "RS-03"}), EXAMINER, NOW)
+    ui.tap("All items")
+    assert ui.page.ids.list.data[2]["line"] == "DO NOT USE · hold · refer"
+
+
+def test_the_filter_in_force_is_in_sight_and_one_tap_clears_it(ui: Driver) -> None:
+    ui.tap("All items")
+    ui.tap("Filter")
+    ui.tap("quay yard · 1 item")
+    ui.tap("Show these")
+    assert listed(ui) == ["rs-01"]
+    ui.tap("Only: quay yard. Tap to show all")
+    assert listed(ui) == ["rs-01", "rs-02"]
+
+
+def test_filters_of_several_kinds_are_taken_together_and_put_away_by_a_second_tap(ui: Driver) -> None:
+    ui.tap("All items")
+    ui.tap("Filter")
+    ui.tap("Sandpiper · 1 item")
+    ui.tap("Do not use")
+    ui.tap("Show these")
+    assert ui.page.under == "None found: try fewer letters, or show all"
+    ui.tap("Filter")
+    ui.tap("Do not use")
+    ui.tap("Show these")
+    assert listed(ui) == ["rs-02"]
+
+
+def test_new_items_are_entered_from_here(ui: Driver) -> None:
+    ui.tap("All items")
+    ui.tap("New item")
+    assert ui.page.heading == "New item"
+
+
+def test_without_a_label_reader_the_list_says_that_typing_works(
+    drive: Callable[..., Driver], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(READY, lambda: False)
+    ui = drive()
+    ui.tap("All items")
+    assert ui.shows("Typing the tag always works")
+    with pytest.raises(LookupError):
+        ui.button("Scan a label")
+
+
+def test_ten_thousand_rows_are_found_and_scrolled_without_a_stutter(
+    ui: Driver, register: Register, folder: Path
+) -> None:
+    register.add_items(
+        [BURIED.model_copy(update={"id": f"i{n}", "tag": f"T-{n:05}"}) for n in range(10_000)], EXAMINER, NOW
+    )
+    ui.tap("All items")
+    assert len(listed(ui)) == AT_ONCE
+    ui.search("t4711")
+    assert listed(ui) == ["i4711"]
+    for typed in ("", "s", "quay", "t 1"):
+        begun = time.perf_counter()
+        register.find(typed)
+        assert time.perf_counter() - begun < 0.5
+    frames = []
+    for step in range(30):
+        ui.page.ids.list.scroll_y = 1 - step / 40
+        begun = time.perf_counter()
+        ui.frames()
+        frames.append(time.perf_counter() - begun)
+    assert sorted(frames)[-3] < 0.25  # on two shared cores; nothing is drawn in it
