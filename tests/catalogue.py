@@ -45,27 +45,28 @@ def updated(old: Catalog, wanted: dict[str, Message]) -> Catalog:
         language_team="The Throatmark contributors",
         fuzzy=False,
     )
-    said = {_key(one.id): one.string for one in (*old.obsolete.values(), *old) if one.id}
+    said = {_key(one): one.string for one in (*old.obsolete.values(), *old) if one.id}
     for message in wanted.values():
         plural = (message.id, message.plural) if message.plural else message.id
-        string = said.pop(message.id, "")
+        string = said.pop(f"{message.context}\x04{message.id}" if message.context else message.id, "")
         if message.plural and isinstance(string, str):
             string = (string, string)
         elif not message.plural and not isinstance(string, str):
             string = string[0]
         places = [(place, None) for place in message.places[:4]]
-        added = new.add(plural, string, locations=places)
+        added = new.add(plural, string, locations=places, context=message.context or None)
         added.flags.clear()
     for text, string in said.items():
         if any(string if not isinstance(string, str) else [string]):
-            new.obsolete[text] = Entry(text, string if isinstance(string, str) else string[0])
+            context, _, alone = text.rpartition("\x04")
+            new.obsolete[text] = Entry(alone, string if isinstance(string, str) else string[0], context=context or None)
             new.obsolete[text].flags.clear()
     return new
 
 
 def missing(catalogue: Catalog) -> list[str]:
     """Return the messages that have no translation."""
-    return [str(_key(one.id)) for one in catalogue if one.id and not _whole(one.string)]
+    return [_key(one) for one in catalogue if one.id and not _whole(one.string)]
 
 
 def text_of(catalogue: Catalog) -> bytes:
@@ -112,8 +113,9 @@ def main(arguments: list[str]) -> int:
     return int(failed)
 
 
-def _key(text: object) -> str:
-    return text[0] if isinstance(text, tuple) else str(text)
+def _key(message: Entry) -> str:
+    text = message.id[0] if isinstance(message.id, tuple) else message.id
+    return f"{message.context}\x04{text}" if message.context else str(text)
 
 
 def _whole(string: object) -> bool:

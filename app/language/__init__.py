@@ -1,6 +1,6 @@
 """Every sentence on the screens in the person's language: the English text is its own key in a gettext catalogue."""
 
 from app.language.dates import day_text
-from app.language.speaking import LANGUAGES, mark, say, say_many, spoken, told, use
+from app.language.speaking import LANGUAGES, drawn, mark, say, say_many, spoken, told, use
 
-__all__ = ["LANGUAGES", "day_text", "mark", "say", "say_many", "spoken", "told", "use"]
+__all__ = ["LANGUAGES", "day_text", "drawn", "mark", "say", "say_many", "spoken", "told", "use"]

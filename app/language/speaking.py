@@ -8,6 +8,8 @@ from app.resources import asset
 
 LANGUAGES: Mapping[str, str] = {"en": "English", "de": "Deutsch"}
 
+ON_A_FIGURE = "figure"
+
 _English = gettext.NullTranslations
 
 
@@ -60,6 +62,11 @@ def told(text: str) -> str:
     What a person typed, names of documents, numbers and units in it stay as they are.
     """
     return _Spoken.teller.tell(text).text if _Spoken.teller else text
+
+
+def drawn(text: str) -> str:
+    """Return the word on a figure in the language in use: short, and often one line of several."""
+    return _Spoken.catalogue.pgettext(ON_A_FIGURE, text)
 
 
 def mark(text: str) -> str:

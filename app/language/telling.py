@@ -196,7 +196,7 @@ class Teller:
 
 
 def entries(data: bytes) -> dict[str, str]:
-    """Return what a compiled gettext catalogue (`.mo`) says, without plurals and its head.
+    """Return what a compiled gettext catalogue (`.mo`) says, without plurals, the words of figures and its head.
 
     Raises:
         ValueError: it is no such catalogue.
@@ -211,7 +211,7 @@ def entries(data: bytes) -> dict[str, str]:
             data[start : start + length].decode("utf-8")
             for length, start in (struct.unpack_from(f"{order}2I", data, at + 8 * index) for at in (texts, said))
         )
-        if key and "\0" not in key:
+        if key and "\0" not in key and "\4" not in key:
             found[key] = value
     return found
 

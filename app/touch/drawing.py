@@ -11,6 +11,7 @@ from kivy.properties import ObjectProperty
 from kivy.uix.widget import Widget
 
 from app.figures import Circle, Figure, Ink, Label, Line, Polygon, Shape
+from app.language import drawn
 from app.touch.theme import Theme
 
 SMALLEST_TYPE = 11  # dp; a drawing does not grow with the text, so its words must not either
@@ -60,7 +61,7 @@ def _cap(cap: str) -> str:
 
 def _write(group: InstructionGroup, label: Label, x: float, y: float, width: float, theme: Theme) -> None:
     size = max(label.size * width, dp(SMALLEST_TYPE))
-    text = Text(text=label.text, font_name="Inter", font_size=size, bold=label.bold, color=(1, 1, 1, 1))
+    text = Text(text=drawn(label.text), font_name="Inter", font_size=size, bold=label.bold, color=(1, 1, 1, 1))
     text.refresh()
     wide, high = text.texture.size
     left = {"left": 0.0, "centre": wide / 2, "right": float(wide)}[label.anchor]

@@ -16,6 +16,9 @@ from typing import get_args
 
 import inspection_rules.rounds
 import inspection_rules.words
+from app.figures import Label
+from app.figures.catalogue import FIGURES, VARIANTS, figure, variant
+from app.language.speaking import ON_A_FIGURE
 from inspection_rules.book import shipped
 from inspection_rules.formulas import FORMULAS
 from inspection_rules.measures import MEASURES
@@ -112,11 +115,12 @@ class Message:
 
     id: str
     plural: str = ""
+    context: str = ""
     places: list[str] = field(default_factory=list)
 
 
 def messages() -> dict[str, Message]:
-    """Return every message by its English text."""
+    """Return every message by its English text, those of figures with their context before it."""
     found: dict[str, Message] = {}
     for text, plural, place in _all():
         if not text.strip():
@@ -125,7 +129,19 @@ def messages() -> dict[str, Message]:
         message.plural = message.plural or plural
         if place not in message.places:
             message.places.append(place)
+    for text, place in _drawn():
+        message = found.setdefault(f"{ON_A_FIGURE}\x04{text}", Message(text, context=ON_A_FIGURE))
+        message.places = [*dict.fromkeys((*message.places, place))]
     return found
+
+
+def _drawn() -> Iterator[tuple[str, str]]:
+    """The words on figures: short, and often one line of several."""
+    drawings = [*(figure(name) for name in FIGURES), *(variant(name, kind) for name, kind in VARIANTS)]
+    for drawing in drawings:
+        for shape in drawing.shapes:
+            if isinstance(shape, Label) and re.search("[A-Za-z]{2}", shape.text):
+                yield shape.text, f"figure {drawing.name}"
 
 
 def _all() -> Iterator[tuple[str, str, str]]:
