@@ -5,18 +5,22 @@ when nothing stops it: an item that is not to be used, one nobody found, one nob
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from datetime import date, timedelta
 from enum import StrEnum
-from typing import Annotated, Self
+from typing import Annotated, Protocol, Self
 
 from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from inspection_rules.fields import Model, Moment, Name, Text
 from inspection_rules.judgement import Ruling
-from inspection_rules.record import Item, Person
+from inspection_rules.record import Person
 from inspection_rules.standing import Standing
-from inspection_rules.words import Answer, State
+from inspection_rules.words import Answer, InspectionKind, State, worst
+
+# A look of these kinds answers for its item in a round; a baseline says how an item is made, not that it may be used.
+COUNTING = frozenset({InspectionKind.BEFORE_USE, InspectionKind.PERIODIC, InspectionKind.AFTER_INCIDENT})
+MOST_ITEMS = 2000
 
 
 class Whereabouts(StrEnum):
@@ -53,18 +57,22 @@ class Round(Model):
     """A round as it was made.
 
     Attributes:
+        begun: when the first step was made; `at` is when it was signed.
         place: the vessel or kit. purpose: what it is made for, as the person says it.
         expected: ids of the items that belong to the place, in walking order, when the round began.
+        met: ids of items that were met there and belong elsewhere, in the order they were met.
     """
 
     id: Name
+    begun: Moment | None = None
     at: Moment
     utc_offset_minutes: Annotated[int, Field(ge=-14 * 60, le=14 * 60)] = 0
     by: Person
     place: Name
     purpose: Text = ""
-    expected: Annotated[tuple[Name, ...], Field(min_length=1, max_length=2000)]
-    entries: Annotated[tuple[RoundEntry, ...], Field(max_length=2000)] = ()
+    expected: Annotated[tuple[Name, ...], Field(min_length=1, max_length=MOST_ITEMS)]
+    met: Annotated[tuple[Name, ...], Field(max_length=MOST_ITEMS)] = ()
+    entries: Annotated[tuple[RoundEntry, ...], Field(max_length=2 * MOST_ITEMS)] = ()
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
@@ -73,46 +81,78 @@ class Round(Model):
             raise PydanticCustomError("round", "an item has two entries in one round")
         return self
 
+    @property
+    def on(self) -> date:
+        """The local date it was signed."""
+        return (self.at + timedelta(minutes=self.utc_offset_minutes)).date()
 
-@dataclass(frozen=True, slots=True)
-class RoundLine:
+    @property
+    def items(self) -> tuple[str, ...]:
+        """Ids of all its items: those of the place in walking order, then those that were met."""
+        return tuple(dict.fromkeys((*self.expected, *self.met, *(entry.item for entry in self.entries))))
+
+    def entry(self, item: str) -> RoundEntry | None:
+        """Return what was said of an item; None when nothing was yet."""
+        return next((one for one in self.entries if one.item == item), None)
+
+
+class Tagged(Protocol):
+    """What a round must know of an item itself."""
+
+    @property
+    def tag(self) -> str:
+        """Its tag."""
+
+    @property
+    def description(self) -> str:
+        """What it is."""
+
+
+class RoundLine(Model):
     """What one item adds to the round's answer; `stops` when it is one of the reasons why it is not ready."""
 
-    item: str
-    tag: str
-    description: str
-    answer: Answer | None
-    sentence: str
+    item: Name
+    tag: Text
+    description: Text = ""
+    answer: Answer | None = None
+    sentence: Text
     stops: bool
 
 
-@dataclass(frozen=True, slots=True)
-class RoundSummary:
+class RoundSummary(Model):
     """Ready or not, and what stops it first; then every item in walking order."""
 
     ready: bool
     stops: tuple[RoundLine, ...]
     lines: tuple[RoundLine, ...]
 
+    @property
+    def sign(self) -> Answer:
+        """The answer whose sign stands beside it: hold where nothing heavier stops it."""
+        if self.ready:
+            watched = any(line.answer is Answer.WATCH for line in self.lines)
+            return Answer.WATCH if watched else Answer.SERVICEABLE
+        return worst([Answer.HOLD, *(line.answer for line in self.stops if line.answer is not None)])
 
-def sum_up(made: Round, items: Mapping[str, Item], standings: Mapping[str, Standing]) -> RoundSummary:
+
+def sum_up(made: Round, items: Mapping[str, Tagged], standings: Mapping[str, Standing]) -> RoundSummary:
     """Return a round's answer from where each of its items stands.
 
     An item that was met without belonging to the place counts too. What is ashore or on loan is not here to be used,
     so it is told and does not stop; what was not found does, and so does what nobody has looked at.
     """
     entries = {entry.item: entry for entry in made.entries}
-    names = dict.fromkeys((*made.expected, *entries))
-    lines = tuple(_line(name, entries.get(name), items.get(name), standings.get(name)) for name in names)
+    lines = tuple(_line(name, entries.get(name), items.get(name), standings.get(name)) for name in made.items)
     stops = tuple(sorted((line for line in lines if line.stops), key=_weight, reverse=True))
-    return RoundSummary(not stops, stops, lines)
+    return RoundSummary(ready=not stops, stops=stops, lines=lines)
 
 
-def _line(name: str, entry: RoundEntry | None, item: Item | None, standing: Standing | None) -> RoundLine:
+def _line(name: str, entry: RoundEntry | None, item: Tagged | None, standing: Standing | None) -> RoundLine:
     tag, description = (item.tag, item.description) if item else (name, "")
 
     def line(sentence: str, *, stops: bool) -> RoundLine:
-        return RoundLine(name, tag, description, standing.answer if standing else None, sentence, stops)
+        answer = standing.answer if standing else None
+        return RoundLine(item=name, tag=tag, description=description, answer=answer, sentence=sentence, stops=stops)
 
     if entry is not None and entry.whereabouts in (Whereabouts.ASHORE, Whereabouts.ON_LOAN):
         return line(f"{entry.whereabouts.capitalize()}; not here to be used.", stops=False)
@@ -126,7 +166,7 @@ def _line(name: str, entry: RoundEntry | None, item: Item | None, standing: Stan
     if standing is None or standing.answer in (Answer.HOLD, Answer.REMOVE):
         return line(standing.sentence if standing else "Nothing is on record of it.", stops=True)
     if entry.not_for_this_use:
-        return line(f"Not for this use. {entry.not_for_this_use[0].sentence}", stops=True)
+        return line(f"Not for this use. {entry.not_for_this_use[0].sentence}"[:2000], stops=True)
     return line(standing.sentence, stops=False)
 
 

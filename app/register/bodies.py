@@ -13,9 +13,12 @@ from pydantic import AwareDatetime, Field, TypeAdapter, ValidationError, field_v
 from app.register.errors import RegisterError
 from inspection_rules.fields import Model, Name, Text
 from inspection_rules.record import Acceptance, Decision, Disposal, Incident, Item, Person, Placed, WorkDone
+from inspection_rules.rounds import Round, RoundSummary
 from inspection_rules.standing import ItemRecord, Judged
 
 NEWEST = 1
+# What a round stands under in the log: it is about several items, and no item has this id.
+NO_ITEM = ""
 
 
 class _Entered(Model):
@@ -122,7 +125,23 @@ class Correction(_Entered):
     reason: Annotated[Text, Field(min_length=1)]
 
 
-Body = ItemRevised | Inspected | Worked | Decided | AcceptedCondition | Happened | Disposed | Whereabouts | Correction
+class RoundMade(Model):
+    """A round as it was signed, with the answer it was signed with.
+
+    Attributes:
+        regimes: those that counted then.
+    """
+
+    kind: Literal["round"] = "round"
+    version: Literal[1] = 1
+    device: Name
+    made: Round
+    summary: RoundSummary
+    regimes: tuple[Name, ...] = ()
+
+
+OfItem = ItemRevised | Inspected | Worked | Decided | AcceptedCondition | Happened | Disposed | Whereabouts | Correction
+Body = OfItem | RoundMade
 
 Event = WorkDone | Decision | Acceptance | Incident | Disposal | Placed
 
@@ -147,10 +166,10 @@ def body_of(record: ItemRecord, device: str) -> Body:
 
 
 def item_record(body: Body) -> ItemRecord | None:
-    """Return what an item's standing is made of; None for item revisions and corrections."""
+    """Return what an item's standing is made of; None for item revisions, corrections and rounds."""
     if isinstance(body, Inspected):
         return body.judged
-    return None if isinstance(body, ItemRevised | Correction) else _dated(body)
+    return None if isinstance(body, ItemRevised | Correction | RoundMade) else _dated(body)
 
 
 def _dated(body: Worked | Decided | AcceptedCondition | Happened | Disposed | Whereabouts) -> Event:
@@ -166,7 +185,9 @@ def _dated(body: Worked | Decided | AcceptedCondition | Happened | Disposed | Wh
 
 
 def head_of(body: Body) -> tuple[str, str, datetime]:
-    """Return a body's record id, item id and time."""
+    """Return a body's record id, item id (`NO_ITEM` for a round) and time."""
+    if isinstance(body, RoundMade):
+        return body.made.id, NO_ITEM, body.made.at
     if isinstance(body, ItemRevised):
         return body.id, body.item.id, body.at
     if isinstance(body, Correction):
@@ -182,7 +203,7 @@ def pictures_of(body: Body) -> tuple[str, ...]:
     """Return the hash of every picture a body names, each once."""
     if isinstance(body, Inspected):
         return tuple(dict.fromkeys(body.judged.inspection.all_pictures()))
-    if isinstance(body, ItemRevised | Correction):
+    if isinstance(body, ItemRevised | Correction | RoundMade):
         return ()
     dated = _dated(body)
     return () if isinstance(dated, Placed) else tuple(dict.fromkeys(dated.pictures))

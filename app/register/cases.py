@@ -7,7 +7,7 @@ from pydantic import ValidationError
 from sqlalchemy import Connection, select
 
 from app.register import effect, log
-from app.register.bodies import Body
+from app.register.bodies import NO_ITEM, Body
 from app.register.errors import RegisterError
 from app.register.tables import table
 from app.register.withdrawing import withdrawals
@@ -71,12 +71,17 @@ def item_of(connection: Connection, record_id: str) -> str:
     """Return the item a record is about.
 
     Raises:
-        RegisterError: there is no such record.
+        RegisterError: there is no such record, or it is a round, which is about several.
     """
     record = table("record").c
     item = connection.scalar(select(record.item).where(record.id == record_id))
     if item is None:
         raise RegisterError(f"record {record_id} is not in this register. Nothing was kept. Check its id.")
+    if item == NO_ITEM:
+        raise RegisterError(
+            f"record {record_id} is a round: it says what was found then, and no correction changes it. Nothing was "
+            "kept. Correct the inspection that was wrong, and make the round again."
+        )
     return str(item)
 
 

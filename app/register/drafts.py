@@ -15,6 +15,8 @@ from inspection_rules.fields import Hash, Model
 from inspection_rules.record import Inspection
 from inspection_rules.words import InspectionKind
 
+# Rounds under way are kept in the same table; see `rounds.py`.
+ROUND = "round"
 _DISCARD = delete(table("draft")).where(table("draft").c.id == bindparam("of"))
 
 
@@ -58,7 +60,8 @@ def latest(session: Session, item_id: str, kind: InspectionKind) -> Draft | None
 
 def every(session: Session) -> list[Draft]:
     """Return all drafts, the one touched last first."""
-    return [_read(kept) for kept in session.exec(select(KeptDraft).order_by(col(KeptDraft.touched).desc()))]
+    query = select(KeptDraft).where(KeptDraft.kind != ROUND).order_by(col(KeptDraft.touched).desc())
+    return [_read(kept) for kept in session.exec(query)]
 
 
 def discard(connection: Connection, inspection_id: str) -> None:

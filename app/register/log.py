@@ -7,7 +7,7 @@ from sqlalchemy import Connection, bindparam, exists, insert, or_
 from sqlalchemy import select as sql_select
 from sqlmodel import Session, col, select
 
-from app.register.bodies import Body, ItemRevised, head_of, read, shared_by, when_text
+from app.register.bodies import NO_ITEM, Body, ItemRevised, RoundMade, head_of, read, shared_by, when_text
 from app.register.bodies import write as written
 from app.register.errors import RegisterError
 from app.register.seals import GENESIS, seal, sha256
@@ -66,7 +66,7 @@ def append(connection: Connection, body: Body, known: Known) -> bool:
             f"record {record_id} is in the register already and says something else. Nothing was changed. "
             "Enter it under a new id, or as a correction of that record."
         )
-    if not place.knows_item and not isinstance(body, ItemRevised):
+    if not place.knows_item and not isinstance(body, ItemRevised | RoundMade):
         raise no_item(item)
     seq, previous = (1, GENESIS) if place.seq is None else (place.seq + 1, place.seal)
     connection.execute(
@@ -84,7 +84,8 @@ def append(connection: Connection, body: Body, known: Known) -> bool:
 def take_in(connection: Connection, rows: Iterable[Mapping[str, object]]) -> set[str]:
     """Insert whole rows of another register's log that are missing here; return the items here that they touch.
 
-    An incident touches every item that shared its load; one that is not here yet is held once it comes.
+    An incident touches every item that shared its load; one that is not here yet is held once it comes. A round
+    touches none: it says what was found, and what it names may come later.
 
     Raises:
         RegisterError: a row's id is known here with another body.
@@ -99,7 +100,7 @@ def take_in(connection: Connection, rows: Iterable[Mapping[str, object]]) -> set
                 touched.update(_take_in_incident(connection, row))
         elif known != row["body_hash"]:
             raise RegisterError(f"record {row['id']} is here already and says something else. Nothing was taken in.")
-    return {item for item in touched if knows(connection, item)}
+    return {item for item in touched if item != NO_ITEM and knows(connection, item)}
 
 
 def knows(connection: Connection, item_id: str) -> bool:

@@ -8,7 +8,7 @@ from sqlalchemy import Connection, bindparam, delete, insert, select, update
 from sqlmodel import SQLModel
 
 from app.register import details, effect, log, settings
-from app.register.bodies import Body, Correction, Inspected, ItemRevised, head_of
+from app.register.bodies import NO_ITEM, Body, Correction, Inspected, ItemRevised, head_of
 from app.register.details import Row
 from app.register.tables import DETAIL_TABLES, PROJECTION_TABLES, table
 from app.register.words import index_words, order_key
@@ -124,7 +124,8 @@ def rebuild(connection: Connection, progress: Progress | None = None) -> None:
     SQLModel.metadata.drop_all(connection, tables=PROJECTION_TABLES)
     SQLModel.metadata.create_all(connection, tables=PROJECTION_TABLES)
     log.share_all(connection)
-    items = list(connection.scalars(select(table("record").c.item).distinct()))
+    record = table("record").c
+    items = list(connection.scalars(select(record.item).where(record.item != NO_ITEM).distinct()))
     for done, item_id in enumerate(items, 1):
         refresh(connection, item_id, {})
         if progress:

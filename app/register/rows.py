@@ -204,6 +204,12 @@ def row(listed: Listed, on: date, stand: Stand) -> ItemRow:
     return _row(listed, _shown(listed, on, stand))
 
 
+def group_of(listed: Listed, on: date, stand: Stand) -> tuple[str, ItemRow]:
+    """Return which of the lists of `Today` an item is in on a local date, empty for none, with its row."""
+    shown = _shown(listed, on, stand)
+    return _list_of(shown, on), _row(listed, shown)
+
+
 def _shown(listed: Listed, on: date, stand: Stand) -> _Shown:
     if on < listed.last_day:
         # A clock ran ahead, or the past is asked for: the records up to that day say it, not the row.

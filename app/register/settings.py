@@ -13,10 +13,12 @@ from inspection_rules.fields import Name
 from inspection_rules.record import Person
 
 DEVICE, PROJECTION, REGIMES, SITE, PEOPLE = "device", "projection version", "regimes", "site", "people"
+WALKING_ORDER = "walking order of "  # and the place
 
 T = TypeVar("T")
 _REGIMES: TypeAdapter[tuple[Name, ...]] = TypeAdapter(tuple[Name, ...])
 _PEOPLE: TypeAdapter[list[Person]] = TypeAdapter(list[Person])
+_ORDER: TypeAdapter[tuple[Name, ...]] = TypeAdapter(tuple[Name, ...])
 _SITE: TypeAdapter[Site] = TypeAdapter(Site)
 
 
@@ -47,6 +49,12 @@ def site(connection: Connection) -> Site:
 def people(connection: Connection) -> list[Person]:
     """Return who inspects; nobody before anyone was entered."""
     return checked(_PEOPLE, get(connection, PEOPLE) or [], PEOPLE)
+
+
+def walking_order(connection: Connection, place: str) -> tuple[str, ...]:
+    """Return the ids of a place's items in the order a person set; nothing before anyone did."""
+    key = WALKING_ORDER + place
+    return checked(_ORDER, get(connection, key) or (), key)
 
 
 def checked(adapter: TypeAdapter[T], value: object, key: str) -> T:

@@ -16,7 +16,8 @@ class Record(SQLModel, table=True):
 
     Attributes:
         id: of the inspection, the work, the decision ...; of the revision for an item.
-        item: the item it is about, so that a body nobody can read still holds the item it belongs to.
+        item: the item it is about, so that a body nobody can read still holds the item it belongs to; empty for a
+            round, which is about several.
         at: when, UTC.
         device, seq: who wrote it, and as which of that device's entries, counted from 1 without gaps.
         body_hash: SHA-256 of the body's UTF-8 bytes.

@@ -15,7 +15,7 @@ from sqlalchemy import func, text
 from sqlmodel import Session, col, select
 
 from app.register import details, effect, log
-from app.register.bodies import Inspected, head_of, pictures_of, when_text
+from app.register.bodies import NO_ITEM, Inspected, head_of, pictures_of, when_text
 from app.register.guards import INSERT_ONLY, guards
 from app.register.log import raw
 from app.register.projections import Progress, Projected, project
@@ -168,7 +168,7 @@ def _record(record: Record, entry: log.Entry, seq: int, previous: str) -> Iterat
 
 def _projections(session: Session) -> Iterator[Fault]:
     listed = {one.id: one for one in session.exec(select(Listed))}
-    items = session.exec(select(Record.item).distinct().order_by(Record.item)).all()
+    items = session.exec(select(Record.item).where(Record.item != NO_ITEM).distinct().order_by(Record.item)).all()
     for item_id in items:
         found = log.entries(session.connection(), item_id, {})
         projected = project(item_id, found)

@@ -110,6 +110,7 @@ def test_bodies_written_by_the_first_version_are_read(register: Register) -> Non
         "accepted condition",
         "incident",
         "placed",
+        "round",
     ]
     first = read(kept[0])
     assert first.kind == "item"
