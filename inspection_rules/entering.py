@@ -168,7 +168,7 @@ def _applying(said: Said) -> Iterator[str]:
         yield f"fitting_{number}_kind"
         if said.get(f"fitting_{number}_kind"):
             yield from (f"fitting_{number}_throat_opening", f"fitting_{number}_thickness")
-    yield from ("made", "first_used", "service", "maker_criteria", "maker_pack", "tag", "description", "place")
+    yield from ("made", "first_used", "maker_criteria", "maker_pack", "tag", "description", "place", "service")
 
 
 def _of_splice(prefix: str, said: Said, names: tuple[str, ...]) -> Iterator[str]:
