@@ -9,11 +9,12 @@ from datetime import date, timedelta
 from fractions import Fraction
 from typing import Annotated, Self
 
-from pydantic import Field, StringConstraints, model_validator
+from pydantic import Field, SerializerFunctionWrapHandler, StringConstraints, model_serializer, model_validator
 from pydantic_core import PydanticCustomError
 
 from inspection_rules.fields import AnyQuantity, Day, Force, Hash, Length, Model, Moment, Name, Text
 from inspection_rules.mending import MENDS
+from inspection_rules.pictures import PictureNote
 from inspection_rules.words import (
     COMPETENT,
     JOINTS,
@@ -338,6 +339,9 @@ class Inspection(Dated):
     """One visit to one item: who, when, why, and everything seen and measured.
 
     The three baselines (as made, bedded in, as found) are inspections of those kinds.
+
+    Attributes:
+        noted_pictures: what is said of single pictures: their view, and what was laid over them.
     """
 
     kind: InspectionKind
@@ -345,9 +349,20 @@ class Inspection(Dated):
     findings: Annotated[tuple[Finding, ...], Field(max_length=400)] = ()
     pictures: tuple[Hash, ...] = ()
     note: Text = ""
+    noted_pictures: Annotated[tuple[PictureNote, ...], Field(max_length=200)] = ()
+
+    @model_serializer(mode="wrap")
+    def _as_before(self, handler: SerializerFunctionWrapHandler) -> dict[str, object]:
+        """Leave out what is empty and came later: an inspection without it is written as it always was."""
+        written: dict[str, object] = handler(self)
+        if not self.noted_pictures:
+            written.pop("noted_pictures", None)
+        return written
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
+        if len({one.picture for one in self.noted_pictures}) != len(self.noted_pictures):
+            raise PydanticCustomError("inspection", "a picture is noted twice; put all its markings into one note")
         groups: tuple[tuple[Entry, ...], ...] = (self.readings, self.findings)
         for what in groups:
             keys = [(one.part, one.observation) for one in what]
@@ -372,6 +387,10 @@ class Inspection(Dated):
     def entries(self) -> tuple[Entry, ...]:
         """All readings and findings."""
         return (*self.readings, *self.findings)
+
+    def noted(self, picture: str) -> PictureNote | None:
+        """Return what is said of a picture, if anything."""
+        return next((one for one in self.noted_pictures if one.picture == picture), None)
 
     def all_pictures(self) -> Iterator[Hash]:
         """Yield the hash of every picture the inspection names."""

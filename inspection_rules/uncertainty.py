@@ -14,6 +14,8 @@ from inspection_rules.quantity import decimal_text
 from inspection_rules.record import Reading
 from inspection_rules.words import Method, Tension
 
+PROPAGATED = "photograph, "
+"""How a `u_study` begins that is no study, but the doubt of one photograph carried from its taps to the length."""
 DEFAULT = "default, common practice, no study"
 # Judgement without a source; that an untensioned rope cannot be measured reproducibly is CI 1500-02 as quoted.
 SLACK_FACTOR = 2
@@ -51,6 +53,8 @@ def spread(reading: Reading, diameter: Fraction | None, unit: str) -> Spread:
         unit: "mm", or "" for a count.
     """
     seen = _scatter(reading, unit)
+    if reading.u is not None and unit == "mm" and propagated(reading):
+        return _photographed(reading, diameter, seen)
     if reading.u is not None and unit == "mm":
         said = float(reading.u.to(unit)) * (SLACK_FACTOR if reading.tension is Tension.SLACK else 1)
         stated = max(said, resolution(reading.method))
@@ -62,6 +66,23 @@ def spread(reading: Reading, diameter: Fraction | None, unit: str) -> Spread:
     if reading.tension is Tension.SLACK:
         repeat, fixed = repeat * SLACK_FACTOR, fixed * SLACK_FACTOR
     return Spread(max(repeat, seen), fixed)
+
+
+def propagated(reading: Reading) -> bool:
+    """Whether its `u` was carried from the taps on a photograph, and rests on no study."""
+    return reading.method is Method.PHOTOGRAPH and reading.u_study.startswith(PROPAGATED)
+
+
+def _photographed(reading: Reading, diameter: Fraction | None, seen: float) -> Spread:
+    """A length from a photograph: what was carried to it, and never better than photographs are by default.
+
+    The taps say nothing of where the throat lies or how taut the rope was: with their doubt alone, a photograph would
+    be a better method than the rule it stands in for.
+    """
+    repeat, fixed = _default(reading.observation, reading.method, float(diameter if diameter is not None else 48))
+    own = float(reading.u.to("mm")) if reading.u is not None else 0.0
+    slack = SLACK_FACTOR if reading.tension is Tension.SLACK else 1
+    return Spread(max(repeat * slack, seen), max(fixed, own) * slack, reading.u_study)
 
 
 def same_hand(reading: Reading, diameter: Fraction | None) -> Spread:

@@ -204,6 +204,28 @@ class Method(StrEnum):
     BREAK_TEST = "break test"
 
 
+class View(StrEnum):
+    """What a photograph is taken of: pictures of one part and view are a series."""
+
+    THROAT = "throat with both marks"
+    TIP = "tip mark"
+    ENTRY = "entry of the tail"
+    LOCK = "lock stitching"
+    EYE_BACK = "back of the eye"
+    WORST = "worst wear"
+    TAG = "tag"
+
+
+class MarkingKind(StrEnum):
+    """What is laid over a photograph."""
+
+    ARROW = "arrow"
+    RING = "ring"
+    FREEHAND = "line by hand"
+    LENGTH = "length"
+    TEXT = "text"
+
+
 class Tension(StrEnum):
     """The tension state a reading was taken in."""
 

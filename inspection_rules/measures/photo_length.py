@@ -1,21 +1,32 @@
 """A length taken from a photograph, with its error: perspective removed by a flat thing of known size in the picture.
 
-A photograph alone never removes an item: its lengths are readings of the method "photograph", with the u given here.
-The error of every click is carried to the length by first-order propagation; what clicks do not show (the lens, the
-card's own tolerance, whether rope and card lie on one plane) stands in the budget as parts of the length.
+A photograph alone never removes an item (`rulings/photographed.py`): its lengths are readings of the method
+"photograph", with the u given here. The error of every click is carried to the length by first-order propagation; what
+clicks do not show (the lens, the card's own tolerance, whether rope and card lie on one plane) stands in the budget as
+parts of the length.
 """
 
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from inspection_rules.measures.plane import PlaneError, Point, View, homography, length, view
+from inspection_rules.measures.plane import (
+    Homography,
+    PlaneError,
+    Point,
+    View,
+    homography,
+    length,
+    to_plane,
+    view,
+)
 
 ID1_MM = (85.60, 53.98)
 """A blank ID-1 card: ISO/IEC 7810 (secondary). Its corners are rounded: edges are fitted and made to meet."""
 MOST_TILT = 45.0
 LEAST_LONG_SIDE_PX = 300.0
 MOST_STRETCH = 0.02
+LEAST_ALONG_MM = 20.0
 # Judgement without a source, from rendered scenes: what the lens still bends within the middle of a phone's picture.
 U_LENS = 0.0015
 U_CARD = 0.0008  # ISO/IEC 7810 tolerances as quoted (secondary): 85.47 to 85.72 mm
@@ -87,32 +98,61 @@ def photo_length(
     """
     if len(path) < 2 or all(point == path[0] for point in path):
         raise PhotoRefusedError("the path has no length: give two or more points along the rope")
-    try:
-        h = homography(card, _corners(card_mm))
-        seen, warnings = _check(photo, card, h)
-    except PlaneError as error:
-        raise PhotoRefusedError(f"{error}; tap the card's corners again, one way round") from None
+    h, seen, warnings = _seen(photo, card, card_mm)
     raw = length(h, path)
-
-    def of(values: Sequence[float]) -> float:
-        points = [(values[k], values[k + 1]) for k in range(0, len(values), 2)]
-        return length(homography(points[:4], _corners(card_mm)), points[4:])
-
-    flat = [value for point in (*card, *path) for value in point]
-    us = [u_card_px] * 8 + [u_path_px] * (2 * len(path))
-    u = math.hypot(propagated(of, flat, us), raw * U_LENS, raw * U_CARD)
-    u_height = U_HEIGHT
-    if camera_mm is None and photo.focal_px:
-        camera_mm, u_height = seen.height, U_HEIGHT_SEEN
+    u = _u(length, raw, card, card_mm, path, u_card_px, u_path_px)
+    camera_mm, u_height = _height(photo, seen, camera_mm)
     if camera_mm is None or rope_mm is None:
         return PhotoLength(raw, u, (*warnings, UNCORRECTED))
-    if rope_mm <= 0 or camera_mm <= 2 * rope_mm:
-        raise PhotoRefusedError("the camera is nearer than two rope diameters, or the diameter is zero: check both")
+    _check_height(camera_mm, rope_mm)
     if across:
         return _corrected(raw, u, across_the_rope(raw, camera_mm), rope_mm / camera_mm * u_height / 2, warnings)
     low = lower_than_the_top(seen.tilt)
     share = rope_mm / camera_mm * math.hypot(u_height, low)
     return _corrected(raw, u, along_the_top(raw, rope_mm, camera_mm), share, warnings)
+
+
+def photo_offset(
+    photo: Photo,
+    card: Sequence[Point],
+    card_mm: tuple[float, float],
+    marks: Sequence[Point],
+    along: Sequence[Point],
+    *,
+    u_card_px: float = 0.5,
+    u_path_px: float = 1.0,
+    camera_mm: float | None = None,
+    rope_mm: float | None = None,
+) -> PhotoLength:
+    """Return how much farther along two legs laid together one mark lies than the other, signed.
+
+    The legs lie side by side, so the straight line between their marks is longer than the offset: what counts is its
+    part along the legs.
+
+    Args:
+        marks: the tail leg's mark and the standing leg's, pixels; plus means that the tail leg's is farther.
+        along: two pixels that give the way the legs run, the one nearer to the throat first.
+
+    Raises:
+        PhotoRefusedError: as with `photo_length`; or the two points along the legs are too near to give a direction.
+    """
+    if len(marks) != 2 or len(along) != 2 or along[0] == along[1]:
+        raise PhotoRefusedError("give two marks, and two points along the legs, the one nearer to the throat first")
+    h, seen, warnings = _seen(photo, card, card_mm)
+    if length(h, along) < LEAST_ALONG_MM:
+        raise PhotoRefusedError(
+            f"the two points along the legs are less than {LEAST_ALONG_MM:.0f} mm apart: tap them farther apart"
+        )
+    points = (*marks, *along)
+    raw = _offset(h, points)
+    u = _u(_offset, max(abs(raw), length(h, marks)), card, card_mm, points, u_card_px, u_path_px)
+    camera_mm, u_height = _height(photo, seen, camera_mm)
+    if camera_mm is None or rope_mm is None:
+        return PhotoLength(raw, u, (*warnings, UNCORRECTED))
+    _check_height(camera_mm, rope_mm)
+    nearer = along_the_top(1.0, rope_mm, camera_mm)
+    share = rope_mm / camera_mm * math.hypot(u_height, lower_than_the_top(seen.tilt))
+    return PhotoLength(raw * nearer, math.hypot(u * nearer, raw * nearer * share), warnings)
 
 
 def propagated(of: Callable[[Sequence[float]], float], values: Sequence[float], us: Sequence[float]) -> float:
@@ -156,6 +196,53 @@ def across_the_rope(apparent: float, camera: float) -> float:
 def apparent_width(rope: float, camera: float) -> float:
     """Return how wide a rope on the card's plane looks from above, exact: 2 Z tan asin((d / 2) / (Z - d / 2))."""
     return 2 * camera * math.tan(math.asin((rope / 2) / (camera - rope / 2)))
+
+
+def _offset(h: Homography, points: Sequence[Point]) -> float:
+    (ax, ay), (bx, by), (x0, y0), (x1, y1) = (to_plane(h, point) for point in points)
+    return ((ax - bx) * (x1 - x0) + (ay - by) * (y1 - y0)) / math.hypot(x1 - x0, y1 - y0)
+
+
+def _seen(
+    photo: Photo, card: Sequence[Point], card_mm: tuple[float, float]
+) -> tuple[Homography, View, tuple[str, ...]]:
+    try:
+        h = homography(card, _corners(card_mm))
+        return h, *_check(photo, card, h)
+    except PlaneError as error:
+        raise PhotoRefusedError(f"{error}; tap the card's corners again, one way round") from None
+
+
+def _u(
+    measure: Callable[[Homography, Sequence[Point]], float],
+    raw: float,
+    card: Sequence[Point],
+    card_mm: tuple[float, float],
+    path: Sequence[Point],
+    u_card_px: float,
+    u_path_px: float,
+) -> float:
+    """The clicks carried to the length, and what they do not show as parts of `raw`."""
+
+    def of(values: Sequence[float]) -> float:
+        points = [(values[k], values[k + 1]) for k in range(0, len(values), 2)]
+        return measure(homography(points[:4], _corners(card_mm)), points[4:])
+
+    flat = [value for point in (*card, *path) for value in point]
+    us = [u_card_px] * 8 + [u_path_px] * (2 * len(path))
+    return math.hypot(propagated(of, flat, us), raw * U_LENS, raw * U_CARD)
+
+
+def _height(photo: Photo, seen: View, camera_mm: float | None) -> tuple[float | None, float]:
+    """The camera's distance, and its standard uncertainty in parts of it."""
+    if camera_mm is None and photo.focal_px:
+        return seen.height, U_HEIGHT_SEEN
+    return camera_mm, U_HEIGHT
+
+
+def _check_height(camera_mm: float, rope_mm: float) -> None:
+    if rope_mm <= 0 or camera_mm <= 2 * rope_mm:
+        raise PhotoRefusedError("the camera is nearer than two rope diameters, or the diameter is zero: check both")
 
 
 def _corners(card_mm: tuple[float, float]) -> tuple[Point, ...]:

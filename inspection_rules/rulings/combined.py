@@ -20,6 +20,7 @@ from inspection_rules.quantity import NotMeasured, Quantity, decimal_text
 from inspection_rules.rule import Combined, Limit, Pack, Rule
 from inspection_rules.rulings.making import from_rule
 from inspection_rules.rulings.numbers import REQUIRED_PROBABILITY, good, probability
+from inspection_rules.rulings.photographed import BY_HAND, without_photographs
 from inspection_rules.words import Answer, Door, Mend, Scope
 
 
@@ -60,6 +61,9 @@ def combined_ruling(
     p = probability(float(margin), worst.u) if margin > 0 else 0.0
     if margin <= 0:
         answer, door, opening = combined.outcome, None, rule.fires
+        read = without_photographs(case)
+        if answer is Answer.REMOVE and read is not None and not _removes(rule, combined, packs, pack, read, part):
+            answer, door, opening = Answer.HOLD, Door.LOOK_AGAIN, f"{rule.fires} {BY_HAND}"
     elif p < REQUIRED_PROBABILITY:
         answer, door, opening = Answer.HOLD, Door.LOOK_AGAIN, "Together too near one limit to be sure."
     else:
@@ -79,6 +83,11 @@ def combined_ruling(
     if door is Door.LOOK_AGAIN:
         update |= {"action": "Do not use it; read each damage and its place again.", "mends": Mend.LOOK}
     return ruling.model_copy(update=update)
+
+
+def _removes(rule: Rule, combined: Combined, packs: tuple[Pack, ...], pack: Pack, case: Case, part: str) -> bool:
+    ruling = combined_ruling(rule, combined, packs, pack, case, part)
+    return ruling is not None and ruling.answer is Answer.REMOVE
 
 
 def _shares(packs: tuple[Pack, ...], case: Case, part: str) -> list[Share]:

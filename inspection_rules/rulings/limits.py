@@ -14,6 +14,7 @@ from inspection_rules.measures import MEASURES
 from inspection_rules.quantity import Measured, NotMeasured, Quantity, decimal_text
 from inspection_rules.rule import Limit, Pack, Rule
 from inspection_rules.rulings.numbers import REQUIRED_PROBABILITY, good, numeric_ruling, probability, unmeasured
+from inspection_rules.rulings.photographed import BY_HAND, without_photographs
 from inspection_rules.rulings.repeated import REPEAT_K, with_doubtful
 from inspection_rules.words import Answer, Door, Scope
 
@@ -30,6 +31,8 @@ def limit_ruling(rule: Rule, limit: Limit, pack: Pack, case: Case, part: str) ->
         at = Bound(Quantity("", at.value, at.unit).to(measured.unit), measured.unit, at.why)
     weighed = weigh(limit, measured, at)
     said = _limit_sentence(measured, at, limit, weighed)
+    if weighed.answer is Answer.REMOVE and _rests_on_photographs(limit, case, part, at):
+        weighed, said = replace(weighed, answer=Answer.HOLD, door=Door.LOOK_AGAIN), f"{said} {BY_HAND}"
     if weighed.passes and rule.scope is Scope.ITEM:
         again = _not_cleared(limit, case, part, measured, at)
         if again:
@@ -86,6 +89,15 @@ def weigh(limit: Limit, measured: Measured, at: Bound) -> Weighed:
     else:
         answer, door = Answer.SERVICEABLE, None
     return Weighed(answer, door, margin, p, conforms, u)
+
+
+def _rests_on_photographs(limit: Limit, case: Case, part: str, at: Bound) -> bool:
+    """Whether it is beyond the bound only by what was read on photographs."""
+    read = without_photographs(case)
+    if read is None:
+        return False
+    measured = MEASURES[limit.measure].compute(read, part)
+    return isinstance(measured, NotMeasured) or weigh(limit, measured, at).answer is not Answer.REMOVE
 
 
 def _not_cleared(limit: Limit, case: Case, part: str, measured: Measured, at: Bound) -> str:

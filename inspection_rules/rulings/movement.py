@@ -14,6 +14,7 @@ from inspection_rules.measures.track import BEDDED, Motion, Threshold, Track, mo
 from inspection_rules.quantity import Measured, NotMeasured, decimal_text
 from inspection_rules.rule import Movement, Pack, Rule
 from inspection_rules.rulings.numbers import REQUIRED_PROBABILITY, Z, good, numeric_ruling, probability, unmeasured
+from inspection_rules.rulings.photographed import BY_HAND, without_photographs
 from inspection_rules.rulings.routes import in_or_out
 from inspection_rules.words import Answer, Door, InspectionKind
 
@@ -48,7 +49,7 @@ def movement_ruling(rule: Rule, movement: Movement, pack: Pack, case: Case, part
         )
         return unmeasured(rule, movement.measure, NotMeasured(why, attempted=True, refer=True), pack, case, part)
     followed = track(case, part, threshold(movement))
-    answer, door, why = _moved(movement, followed, measured, action)
+    answer, door, why = _moved(movement, followed, _read_steps(movement, followed, case, part), measured, action)
     decided = _deciding(movement, followed, action)
     margin = decided.value - abs(measured.value)
     p = probability(float(margin), measured.u)
@@ -66,13 +67,24 @@ def threshold(movement: Movement) -> Threshold:
     return Threshold(float(movement.hold_k), tuple((one.readings, float(one.k)) for one in movement.confirmed))
 
 
-def _moved(movement: Movement, followed: Track, measured: Measured, action: Bound) -> tuple[Answer, Door | None, str]:
+def _read_steps(movement: Movement, followed: Track, case: Case, part: str) -> int:
+    """How many times it was confirmed to have moved by more than photographs."""
+    read = without_photographs(case) if followed.steps >= movement.steps_to_remove else None
+    return followed.steps if read is None else track(read, part, threshold(movement)).steps
+
+
+def _moved(
+    movement: Movement, followed: Track, read_steps: int, measured: Measured, action: Bound
+) -> tuple[Answer, Door | None, str]:
     s, u = float(measured.value), followed.threshold_u
     sure = f"{float(movement.hold_k) * u:.1f} mm that readings differ by"
     asked = movement.confirmed[0].readings
     again = f"read it again now, the offset directly, until there are {asked} readings; their mean is judged."
     if followed.steps >= movement.steps_to_remove:
-        return Answer.REMOVE, None, f"It has moved {followed.steps} times since the splice was made."
+        why = f"It has moved {followed.steps} times since the splice was made."
+        if read_steps >= movement.steps_to_remove:
+            return Answer.REMOVE, None, why
+        return Answer.HOLD, Door.REFER, f"{why} {BY_HAND}"
     if followed.moved_now is Motion.CONFIRMED:
         if measured.value > action.value:
             return Answer.HOLD, Door.REFER, "The tail has moved beyond the action value."
