@@ -62,7 +62,10 @@ def _is_asked(name: str, said: Said) -> bool:
 
 def must_be_said(name: str, said: Said) -> bool:
     """Whether the form does not go on without it."""
-    if name in NEEDED or name in ("construction", *SIZE) or (name.startswith("end_") and field_of(name) == "splice"):
+    field = field_of(name)
+    if name in NEEDED or name in ("construction", "service", *SIZE) or field == "thimble":
+        return True  # what is left out of these would be recorded as none, or as normal
+    if name.startswith("end_") and field == "splice":
         return True
     return name == "fitting_1_kind" and said.get("kind") == ItemKind.CONNECTOR
 

@@ -6,7 +6,7 @@ Only lengths of the layout are drawn, and only lengthwise: the rope's thickness 
 from collections.abc import Sequence
 from fractions import Fraction
 
-from app.figures.shapes import Figure, Ink, Label, Line, Shape, span
+from app.figures.shapes import Figure, Ink, Label, Line, Shape, arrow
 from app.language import say, told
 from inspection_rules.layout import LaidOut
 
@@ -76,7 +76,7 @@ def layout_figure(layout: Sequence[LaidOut], size: float, written: dict[str, str
         spans.append((taper, x(tapered), x(bury)))
     low = y - 2.0 * size
     for one, start, end in spans:
-        shapes += span((start, low), (end, low), width=size * 0.08, head=min(size * 0.5, abs(end - start) * 0.4))
+        shapes += _span(start, end, low, size)
         low -= 0.95 * size
         for text in texts[one.name]:
             half = len(text) * size * LETTER / 2
@@ -85,6 +85,14 @@ def layout_figure(layout: Sequence[LaidOut], size: float, written: dict[str, str
             low -= LINE * size
         low -= (ROW - 0.95) * size
     return Figure("layout of a splice", top, tuple(shapes))
+
+
+def _span(start: float, end: float, y: float, size: float) -> list[Shape]:
+    """Return a dimension whose bars and heads go with the type, so that they touch no words."""
+    middle, head = (start + end) / 2, min(size * 0.5, abs(end - start) * 0.4)
+    bars = [Line(((x, y - 0.4 * size), (x, y + 0.4 * size)), Ink.INK, size * 0.1, "flat") for x in (start, end)]
+    ways = [arrow(((middle, y), (x, y)), Ink.INK, size * 0.08, head) for x in (start, end)]
+    return [*bars, *ways[0], *ways[1]]
 
 
 def _lines(one: LaidOut, written: dict[str, str], size: float) -> list[str]:

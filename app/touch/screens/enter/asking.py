@@ -10,7 +10,7 @@ from kivy.metrics import dp
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
-from app.language import day_text, say
+from app.language import day_text, say, told
 from app.language.dates import MONTHS
 from app.touch.screens.enter.questions import part_of, question_of, without
 from app.touch.typed import PLACE_UNITS, Typed, quantity, units_of
@@ -18,7 +18,7 @@ from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
 from app.touch.widgets.fields import TextField
 from app.touch.widgets.keypad import KeyButton, Keypad
 from app.touch.widgets.page import Page
-from app.touch.widgets.words import Title, Words
+from app.touch.widgets.words import Words
 from inspection_rules.entering import field_of, sort_of
 from inspection_rules.form import must_be_said
 from inspection_rules.quantity import QuantityError
@@ -157,7 +157,7 @@ class CountItPage(AskPage):
         try:
             number = quantity(self.pad.value, self._dimension, False)
         except QuantityError as error:
-            self._problem = str(error)
+            self._problem = told(str(error))
             self.shown()
             return
         self._problem = ""
@@ -212,24 +212,27 @@ class DateItPage(AskPage):
             self.day = date.fromisoformat(self.said)
         except ValueError:
             self.day = today
-        self._title = Title(text="")
         self._values = {one: Words(text="", halign="center", bold=True) for one in ("day", "month", "year")}
-        self.field = TextField(hint_text=say("Or type it: 2050-01-31"))
+        self.field = TextField(hint_text="2050-01-31")
         self.field.bind(on_text_validate=self._take, text=self._clear)
         self._problem = Words(text="", bold=True)
         self.use = MainButton(text="")
         self.use.bind(on_release=self._take)
         rows = [self._row(say("Year"), "year"), self._row(say("Month"), "month"), self._row(say("Day"), "day")]
-        self.fill(*([Words(text=self.why)] if self.why else []), self._problem, self.field, *rows)
+        typing = Words(text=say("Or typed, year first:"))
+        self.fill(*rows, typing, self.field, self._problem)
         self.fill_foot(*self.leaving_out(), self.use)
         self._show()
 
     def _row(self, word: str, what: str) -> Widget:
-        row = BoxLayout(size_hint_y=None, height=dp(72), spacing=dp(12))
-        less, more = (KeyButton(text=sign, size_hint_x=None, width=dp(84)) for sign in ("−", "+"))
+        row = BoxLayout(size_hint_y=None, height=dp(64), spacing=dp(12))
+        less, more = (
+            KeyButton(text=sign, size_hint_x=None, width=dp(84), pos_hint={"center_y": 0.5}) for sign in ("−", "+")
+        )
         less.bind(on_release=partial(self._step, what, -1))
         more.bind(on_release=partial(self._step, what, 1))
-        middle = BoxLayout(orientation="vertical", size_hint_y=None, height=dp(64), pos_hint={"center_y": 0.5})
+        middle = BoxLayout(orientation="vertical", size_hint_y=None, pos_hint={"center_y": 0.5})
+        middle.bind(minimum_height=partial(_high_enough, row))
         middle.add_widget(Words(text=word, halign="center", type_size=15))
         middle.add_widget(self._values[what])
         for widget in (less, middle, more):
@@ -268,3 +271,9 @@ class DateItPage(AskPage):
                 return
             self._show()
         self.take(self.day.isoformat())
+
+
+def _high_enough(row: BoxLayout, middle: BoxLayout, height: float) -> None:
+    """Let large type make its row higher."""
+    middle.height = height
+    row.height = max(dp(64), height)

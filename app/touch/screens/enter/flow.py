@@ -157,7 +157,9 @@ class Entering:
         tag, place = said.get("tag", ""), said.get("place", "")
         known = "place" in said or "place" in self.begun.skipped
         if tag and known and key_of(place, tag) in self._taken:
-            found.append(f"The tag {tag} is in the register already at the same place: two items would be mistaken.")
+            found.append(
+                say("The tag {tag} is in the register already at the same place: two items would be mistaken.", tag=tag)
+            )
         return list(dict.fromkeys(found))
 
     def _keep(self, said: dict[str, str], name: str = "") -> None:
