@@ -216,6 +216,22 @@ def test_the_readings_of_a_part_can_be_seen_as_they_were_taken(
     assert ui.shows("5.5 mm, read 12 Oct 2050.")
 
 
+def test_the_layout_a_splice_should_have_is_one_tap_from_its_part(
+    pendant: Register, open_item: Callable[..., Driver]
+) -> None:
+    ui = open_item(pendant)
+    ui.tap(ui.station("A", "eye"))
+    ui.tap("The layout it should have")
+    assert ui.page.heading == "The layout it should have"
+    assert ui.page.under.startswith("TP-01 · end A")
+
+
+def test_a_part_without_a_layout_offers_none(pendant: Register, open_item: Callable[..., Driver]) -> None:
+    ui = open_item(pendant)
+    ui.tap(ui.station("body", "body"))
+    assert not ui.shows("The layout it should have")
+
+
 def test_photographs_stand_under_their_day_and_open_large(pendant: Register, open_item: Callable[..., Driver]) -> None:
     ui = open_item(pendant)
     assert ui.shows("12 Oct 2050")

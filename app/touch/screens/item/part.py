@@ -20,6 +20,7 @@ from app.touch.widgets.page import Page
 from app.touch.widgets.reason import ruling_card
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import day, part_name
+from inspection_rules.layout import splice_layout
 from inspection_rules.record import Part
 from inspection_rules.words import Answer
 
@@ -46,6 +47,8 @@ class PartPage(Page):
             content += [Title(text=say("To scale along the rope")), ScaledView(scaled, self._app.theme)]
         lines = "\n".join(f"{name}: {text}" for name, text in about_part(part))
         content.append(Words(text=lines, type_size=16))
+        if splice_layout(looked.item, part):
+            content.append(self._button(say("The layout it should have"), self._layout))
         for one in series[:1]:
             content += chart_of(one, looked.item, self._app.theme, looked.book)
         if len(series) > 1:
@@ -95,6 +98,11 @@ class PartPage(Page):
             page = partial(PhotosPage, self._services, item, taken, self._part.id)
             content.append(self._button(text, lambda: self.manager.push(page())))
         return content
+
+    def _layout(self) -> None:
+        from app.touch.screens.enter.layout import LayoutPage  # it draws with this folder's charts
+
+        self.manager.push(LayoutPage(self._services, self._app, self._looked.item, self._part))
 
     def _readings(self) -> None:
         read = list(as_read(self._looked.judged, self._looked.item, self._part.id))
