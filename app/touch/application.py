@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from kivy.app import App
+from kivy.clock import Clock
 from kivy.core.text import LabelBase
 from kivy.core.window import Window
 from kivy.properties import ObjectProperty
@@ -25,8 +26,11 @@ from app.touch.screens.inspect.inspect import InspectPage
 from app.touch.screens.item.item import ItemPage
 from app.touch.screens.items.items import ItemsPage
 from app.touch.screens.keypad.keypad import KeypadPage
+from app.touch.screens.people.acting import Acting
+from app.touch.screens.people.again import AgainPage
 from app.touch.screens.people.people import PeoplePage
 from app.touch.screens.photograph.photograph import PhotographPage
+from app.touch.screens.round.round import RoundPage
 from app.touch.screens.rules.regime import SpokenPage
 from app.touch.screens.rules.rules import RulesPage
 from app.touch.screens.settings.regimes import RegimesPage
@@ -35,13 +39,14 @@ from app.touch.screens.today.today import TodayPage
 from app.touch.services import Begun, Services, Told
 from app.touch.theme import Theme
 from app.touch.widgets.focus import KeyboardRing
-from app.touch.widgets.page import Stack
+from app.touch.widgets.page import Page, Stack
 from inspection_rules.book import CaseError
 from inspection_rules.judgement import Judgement
 from inspection_rules.record import Person
 from inspection_rules.walk import Step
 from inspection_rules.words import InspectionKind, Moisture, Tension
 
+ASKED_EVERY = 60  # s between looks whether a PIN still counts
 BACK = 27  # the Android back button, and Escape
 # Errors that carry a sentence for the person; any other one is a fault of the program.
 TOLD = (RegisterError, CaseError, PhotoRefused, OSError, ValueError)
@@ -74,11 +79,12 @@ class ThroatmarkApp(App):
         self._folder = Path(register.folder)
         self._device = device or this_device()
         self._now = now or (lambda: datetime.now().astimezone())
-        self.preferences: Preferences = preferences.read(self._folder)
+        self._kept: Preferences = preferences.read(self._folder)
         self.tension, self.moisture = Tension.HAND_TAUT, Moisture.DRY
         self.pictures_folder = _pictures_folder()
         self.shows_errors = False
         self._beginning = False
+        self._begun_on: Page | None = None  # where the inspection on top was begun
 
     # --- beginning and end -------------------------------------------------------------------------------
 
@@ -93,6 +99,7 @@ class ThroatmarkApp(App):
         self.theme.bind(paper=self._follow_paper)
         self._follow_paper()
         self.services = Services(self._register, self._device, self._now, self.failed)
+        self.acting = Acting(self._now)
         self.stack = Stack()
         self.ring = KeyboardRing(lambda: self.stack.top)
         Window.bind(on_keyboard=self._key)
@@ -102,7 +109,8 @@ class ThroatmarkApp(App):
     def on_start(self) -> None:
         """Show the first page: the cautions until they were seen, then today."""
         self._begin()
-        self.services.records.do(self._register.people, self._take_people)
+        self._asking = Clock.schedule_interval(self._ask_again, ASKED_EVERY)
+        self.services.records.do(self._who_acted, lambda found: self._take_people(*found))
 
     def on_pause(self) -> bool:
         """The system may end us now: everything confirmed is written before we return."""
@@ -112,10 +120,12 @@ class ThroatmarkApp(App):
     def on_resume(self) -> None:
         """Some devices come back with a black window."""
         Window.canvas.ask_update()
+        self._ask_again()
 
     def on_stop(self) -> None:
         """End the threads; what was asked for is finished first."""
         Window.unbind(on_keyboard=self._key)
+        self._asking.cancel()
         self.ring.close()
         self.services.close()
 
@@ -124,8 +134,12 @@ class ThroatmarkApp(App):
         self._items = ItemsPage(self.services, self)
         self.stack.begin(self._today)
 
-    def _take_people(self, people: list[Person]) -> None:
-        self.person = people[0] if people else None
+    def _who_acted(self) -> tuple[list[Person], bool]:
+        people = self._register.people()
+        return people, bool(people) and self._register.pins.asked_of(people[0])
+
+    def _take_people(self, people: list[Person], pinned: bool) -> None:
+        self.person = people[0] if people and not pinned else None  # a PIN is asked for at every start
         if self.preferences.cautions_seen < preferences.CAUTIONS:
             self.stack.push(
                 ReadPage(
@@ -193,7 +207,8 @@ class ThroatmarkApp(App):
 
     def _begun(self, begun: Begun) -> None:
         self._beginning = False
-        self.stack.push(InspectPage(self.services, self, begun))
+        self._begun_on, self._inspecting = self.stack.top, InspectPage(self.services, self, begun)
+        self.stack.push(self._inspecting)
 
     def show_keypad(self, inspect: InspectPage, step: Step) -> None:
         """Open the keypad's sheet."""
@@ -208,7 +223,15 @@ class ThroatmarkApp(App):
         self.stack.push(AnswerPage(self.services, self, inspect, told))
 
     def logged(self, said: str) -> None:
-        """An inspection was logged: back to today, which says so."""
+        """An inspection was logged: back to the round it was begun in, else to today; that page says so."""
+        if isinstance(self._begun_on, RoundPage):
+            self._begun_on.notice = said
+            self.stack.pop(self._inspecting)
+        else:
+            self.logged_round(said)
+
+    def logged_round(self, said: str) -> None:
+        """A round was logged: back to today, which says so."""
         self._today.notice = said
         self.stack.home()
 
@@ -220,13 +243,28 @@ class ThroatmarkApp(App):
             if then is not None:
                 then(person)
 
-        self.stack.push(PeoplePage(self.services, self.person, chosen))
+        self.stack.push(PeoplePage(self.services, self, self.person, chosen))
+
+    def _ask_again(self, *_event: object) -> None:
+        """A PIN counts for some hours; what is under way stays as it is below the question."""
+        person = self.person
+        if person is not None and self.acting.lapsed(person) and not isinstance(self.stack.top, AgainPage | PeoplePage):
+            self.stack.push(AgainPage(self.services, self, person))
 
     # --- preferences, keys, errors -----------------------------------------------------------------------
 
+    @property
+    def preferences(self) -> Preferences:
+        """What this device remembers, with the unit of length of whoever acts."""
+        return self._kept.of(self.person.name) if self.person is not None else self._kept
+
+    def prefer_unit(self, name: str, unit: str) -> None:
+        """Change the unit of length that a person reads first."""
+        self.prefer(units={**self._kept.units, name: unit})
+
     def prefer(self, **what: Any) -> None:
         """Change what this device remembers; seen at once, kept on the disk behind it."""
-        changed = self.preferences = self.preferences.changed(**what)
+        changed = self._kept = self._kept.changed(**what)
         self.theme.name, self.theme.text_scale = changed.theme, changed.text_scale
         if changed.language != language.spoken():  # every page says what it says once: they are made anew
             language.use(changed.language)

@@ -8,7 +8,7 @@ from app.touch.preferences import FILE, Preferences, read, write
 
 
 def test_what_was_kept_is_read_again(tmp_path: Path) -> None:
-    kept = Preferences(theme="night", text_scale=1.3, length_unit="in", cautions_seen=1)
+    kept = Preferences(theme="night", text_scale=1.3, length_unit="in", cautions_seen=1, units={"mate": "mm"})
     write(tmp_path, kept)
     assert read(tmp_path) == kept
 
@@ -20,4 +20,15 @@ def test_an_unusable_file_leaves_the_defaults(tmp_path: Path, text: str) -> None
 
 
 def test_no_file_leaves_the_defaults(tmp_path: Path) -> None:
+    assert read(tmp_path) == Preferences()
+
+
+def test_a_person_has_a_unit_of_their_own_and_the_others_the_devices() -> None:
+    kept = Preferences(length_unit="mm", units={"mate": "in"})
+    assert (kept.of("mate").length_unit, kept.of("climber 1").length_unit) == ("in", "mm")
+
+
+@pytest.mark.parametrize("units", ["5", '{"mate": "ell"}', '{"mate": ["mm"]}', "null"])
+def test_units_that_are_none_are_left_out(tmp_path: Path, units: str) -> None:
+    (tmp_path / FILE).write_text(f'{{"units": {units}}}')
     assert read(tmp_path) == Preferences()
