@@ -147,6 +147,18 @@ def sum_up(made: Round, items: Mapping[str, Tagged], standings: Mapping[str, Sta
     return RoundSummary(ready=not stops, stops=stops, lines=lines)
 
 
+def shown_answer(made: Round, line: RoundLine) -> Answer | None:
+    """Return the answer whose sign stands beside an item in a round's summary.
+
+    What stops the round without being stopped itself, since nobody found it or looked at it, is a hold. What is not
+    here to be used has no sign.
+    """
+    entry = made.entry(line.item)
+    if line.stops:
+        return Answer.REMOVE if line.answer is Answer.REMOVE else Answer.HOLD
+    return line.answer if entry is not None and entry.inspection else None
+
+
 def _line(name: str, entry: RoundEntry | None, item: Tagged | None, standing: Standing | None) -> RoundLine:
     tag, description = (item.tag, item.description) if item else (name, "")
 

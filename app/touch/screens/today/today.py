@@ -1,93 +1,188 @@
-"""Today: what was interrupted, what is due, what must not be used, and who is inspecting."""
+"""Today: what was interrupted, what must not be used, what is due, what was looked at, and where a round starts."""
 
+from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Any
 
 from kivy.properties import StringProperty
 from kivy.uix.widget import Widget
 
-from app.register import Draft, ItemRow, Today
+from app.language import mark, say, told
+from app.register import Board, Draft, Group, ItemRow, RoundDraft
+from app.touch.screens.round.places import PlacesPage
+from app.touch.screens.round.round import RoundPage
+from app.touch.screens.round.saying import about
+from app.touch.screens.round.signed import RoundsPage
+from app.touch.screens.today.where import WherePage
 from app.touch.services import Services
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton, RowButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Title, Words
-from app.touch.wording import answer_words, day, who
+from app.touch.wording import answer_words, day, stopped, who
 from inspection_rules.record import Item, Person
+from inspection_rules.words import Where
 
 MOST_ROWS = 40  # of each kind: more would be slow to show and is nobody's work of one day
-Resumed = tuple[Draft, Item]
+# Each group's name on the board, and what it is called with its count.
+GROUPS = (
+    ("removed", mark("To be removed: do not use · {count}")),
+    ("held", mark("On hold: do not use · {count}")),
+    ("overdue", mark("Inspection overdue: do not use · {count}")),
+    ("due", mark("Due within 14 days · {count}")),
+    ("elsewhere", mark("Ashore, on loan or not found · {count}")),
+    ("looked_at", mark("Looked at today · {count}")),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What the page shows: the groups, the inspections that were interrupted, and the round under way."""
+
+    board: Board
+    resumed: list[tuple[Draft, Item]]
+    round: RoundDraft | None
 
 
 class TodayPage(Page):
-    """The first page. `notice` says what has just been logged."""
+    """The first page.
+
+    Attributes:
+        notice: what has just been logged.
+        place: the one place that is shown; empty for all. It is kept until the app ends.
+    """
 
     notice = StringProperty("")
+    place = StringProperty("")
 
     def __init__(self, services: Services, app: Any, **kwargs: Any) -> None:
-        super().__init__(heading="Today", leaves=False, **kwargs)
+        super().__init__(heading=say("Today"), leaves=False, **kwargs)
         self._services, self._app = services, app
-        items = MainButton(text="All items")
-        items.bind(on_release=lambda _one: app.show_items())
-        self.fill_foot(items)
+        self._scrolls = False
+        self._foot(None)
+        self.bind(notice=self._noticed)
         app.bind(person=lambda *_: self.shown())
 
     def shown(self) -> None:
         """Read anew what today asks for."""
-        on = self._services.today()
+        on, place = self._services.today(), self.place
         self.under = day(on)
         register = self._services.register
 
-        def work() -> tuple[Today, list[Resumed]]:
-            drafts = register.drafts()
-            return register.today(on), [(draft, register.item(draft.inspection.item)) for draft in drafts]
+        def work() -> Found:
+            drafts = [(draft, register.item(draft.inspection.item)) for draft in register.drafts()]
+            return Found(register.board(on, place, MOST_ROWS), drafts, register.round_under_way())
 
-        self._services.records.do(work, lambda found: self._show(*found))
+        self._services.records.do(work, self._show)
 
-    def _show(self, today: Today, resumed: list[Resumed]) -> None:
-        content: list[Widget] = [self._who()]
+    def _noticed(self, *_changed: object) -> None:
+        self._scrolls = True
+
+    def _show(self, found: Found) -> None:
+        content: list[Widget] = []
         if self.notice:
             content.append(Words(text=self.notice, bold=True))
-        for draft, item in resumed:
-            content.append(self._resume(draft, item))
-        for heading, rows in (
-            ("To be removed: do not use", today.removed),
-            ("On hold: do not use", today.held),
-            ("Inspection overdue: do not use", today.overdue),
-            ("Due within 14 days", today.due),
-        ):
-            if rows:
-                content.append(Title(text=f"{heading} · {len(rows)}"))
-                content += [self._row(row) for row in rows[:MOST_ROWS]]
-                if len(rows) > MOST_ROWS:
-                    content.append(Quiet(text=f"and {len(rows) - MOST_ROWS} more, in the list of all items"))
-        if not (resumed or today.overdue or today.due or today.held or today.removed):
-            content.append(Words(text="Nothing is due, on hold or to be removed."))
-            content.append(Quiet(text="Before use, take the item from the list of all items."))
-        settings = QuietButton(text="Settings")
-        settings.bind(on_release=lambda _one: self._app.show_settings())
-        content.append(settings)
+        content.append(self._who())
+        # What belongs to the round is gone on with in the round.
+        inside = set(found.round.made.items) if found.round is not None else set()
+        for draft, item in found.resumed:
+            if item.id not in inside:
+                content.append(self._resume(draft, item))
+        content.append(self._where())
+        for name, heading in GROUPS:
+            group: Group = getattr(found.board, name)
+            if group.count:
+                content.append(Title(text=say(heading, count=group.count)))
+                content += [self._row(row) for row in group.rows]
+                if group.count > len(group.rows):
+                    more = group.count - len(group.rows)
+                    content.append(Quiet(text=say("and {count} more, in the list of all items", count=more)))
+        asked = any(getattr(found.board, name).count for name, _ in GROUPS[:4])
+        if not (found.resumed or found.round or asked):
+            content.append(Words(text=say("Nothing is due, on hold or to be removed.")))
+            content.append(Quiet(text=say("Before use, take the item from the list of all items.")))
+        content.append(self._quiet(say("Rounds"), self._rounds))
+        content.append(self._quiet(say("Settings"), self._app.show_settings))
         self.fill(*content)
+        self._foot(found.round)
+        if self._scrolls:
+            self._scrolls = False
+            self.ids.scroll.scroll_y = 1
+
+    def _foot(self, under_way: RoundDraft | None) -> None:
+        items = AnswerButton(text=say("All items"))
+        items.bind(on_release=lambda _one: self._app.show_items())
+        if under_way is None:
+            main = MainButton(text=say("Start a round"))
+            main.bind(on_release=lambda _one: self._start())
+        else:
+            done, count = len(under_way.made.entries), len(under_way.made.items)
+            what = about(under_way.made)
+            main = MainButton(
+                text=say("Go on with the round: {what} · {done} of {count}", what=what, done=done, count=count)
+            )
+            main.bind(on_release=lambda _one: self._go_on(under_way))
+        self.fill_foot(items, main)
+
+    # --- what is on it ---------------------------------------------------------------------------------
 
     def _who(self) -> Widget:
         person: Person | None = self._app.person
-        button = QuietButton(text=f"Inspecting: {who(person)}" if person else "Say who is inspecting", bold=True)
+        text = say("Inspecting: {who}", who=who(person)) if person else say("Say who is inspecting")
+        button = QuietButton(text=text, bold=True)
         button.bind(on_release=lambda _one: self._app.ask_who())
         return button
 
+    def _where(self) -> Widget:
+        text = say("Only {place}", place=self.place) if self.place else say("All places")
+        return self._quiet(text, self._choose_place)
+
     def _resume(self, draft: Draft, item: Item) -> Widget:
         inspection = draft.inspection
-        button = AnswerButton(text=f"Go on with {item.tag}\n{inspection.kind} · {len(inspection.entries)} answered")
+        text = say(
+            "Go on with {tag}\n{kind} · {count} answered",
+            tag=item.tag, kind=say(str(inspection.kind)), count=len(inspection.entries),
+        )  # fmt: skip
+        button = AnswerButton(text=text)
         button.bind(on_release=lambda _one: self._app.begin(item.id, inspection.kind))
         return button
 
     def _row(self, row: ItemRow) -> Widget:
-        button = RowButton(answer=row.answer.value, title=f"{row.tag} · {row.description}", key=row.id, line=words(row))
+        title = f"{row.tag} · {row.description}" if row.description else row.tag
+        button = RowButton(answer=row.answer.value, title=title, key=row.id, line=words(row))
         button.bind(on_release=lambda one: self._app.show_item(one.key))
         return button
 
+    def _quiet(self, text: str, act: Callable[[], None]) -> Widget:
+        button = QuietButton(text=text)
+        button.bind(on_release=lambda _one: act())
+        return button
+
+    # --- where to go -----------------------------------------------------------------------------------
+
+    def _start(self) -> None:
+        self.manager.push(PlacesPage(self._services, self._app))
+
+    def _go_on(self, draft: RoundDraft) -> None:
+        self.manager.push(RoundPage(self._services, self._app, draft))
+
+    def _rounds(self) -> None:
+        self.manager.push(RoundsPage(self._services, self._app, self.place))
+
+    def _choose_place(self) -> None:
+        def chosen(place: str) -> None:
+            self.place = place
+            self.shown()
+
+        self.manager.push(WherePage(self._services, self.place, chosen))
+
 
 def words(row: ItemRow) -> str:
-    """Write where an item stands, in one line."""
+    """Write where an item stands."""
     said = answer_words(row.answer, row.door)
+    if row.whereabouts is not Where.HERE:
+        said = say("{where} · {answer}", where=say(row.whereabouts.value), answer=said)
+    if stopped(row.answer):
+        return f"{said}\n{told(row.sentence)}"
     if row.next_due is not None:
-        return f"{said} · examination by {day(row.next_due)}"
-    return f"{said}\n{row.sentence}"
+        return say("{answer} · examination by {day}", answer=said, day=day(row.next_due))
+    return said

@@ -1,0 +1,1 @@
+"""Rounds: the set of items looked at together, and its one answer."""
