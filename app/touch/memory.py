@@ -52,16 +52,14 @@ class Memory:
         ]
 
     def other_states(self, key: Key, now: State) -> list[str]:
-        """Return a sentence for each of those that was read in another state than this: they are not comparable."""
+        """Return a sentence for each other state than this that one of those was read in: they are not comparable."""
+        other: dict[State, list[str]] = {}
+        for name, one in self.compared(key):
+            if one.reading.state != now:
+                other.setdefault(one.reading.state, []).append(say(name))
         return [
-            say(
-                "{kind}, {day}, was read {state}: not comparable with this.",
-                kind=say(name).capitalize(),
-                day=day(one.on),
-                state=state_words(one.reading.state),
-            )
-            for name, one in self.compared(key)
-            if one.reading.state != now
+            say("Not comparable with this: {kinds}, read {state}.", kinds=", ".join(names), state=state_words(state))
+            for state, names in other.items()
         ]
 
     def last_state(self, key: Key) -> str:

@@ -59,7 +59,7 @@ def test_another_state_than_the_last_is_said_to_be_not_comparable(examining: Dri
     examining.tap("It is in another state")
     examining.tap("Hand-taut")
     examining.tap("Wet")
-    assert examining.shows("Last, 12 Sep 2050, was read hand-taut, dry: not comparable with this.")
+    assert examining.shows("Not comparable with this: as made, bedded in, last, read hand-taut, dry.")
     examining.number("2")
     examining.tap("Record")
     assert register.drafts()[0].inspection.reading("A", "mark_offset").moisture == "wet"

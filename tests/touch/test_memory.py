@@ -39,12 +39,11 @@ def test_a_value_in_another_unit_than_the_persons_stands_in_both() -> None:
     assert memory.lines(("A", "mark_offset"), "in") == ["last 0 mm (0 in), 0 mm (0 in) · 12 Sep 2050"]
 
 
-def test_each_earlier_reading_in_another_state_is_said_to_be_not_comparable() -> None:
+def test_earlier_readings_in_another_state_are_said_to_be_not_comparable() -> None:
     memory = remembered([past(InspectionKind.BEDDED_IN, 170), past(InspectionKind.PERIODIC, 30)])
     assert memory.other_states(("A", "mark_offset"), (Tension.HAND_TAUT, Moisture.DRY)) == []
     assert memory.other_states(("A", "mark_offset"), (Tension.HAND_TAUT, Moisture.WET)) == [
-        "Bedded in, 25 Apr 2050, was read hand-taut, dry: not comparable with this.",
-        "Last, 12 Sep 2050, was read hand-taut, dry: not comparable with this.",
+        "Not comparable with this: bedded in, last, read hand-taut, dry.",
     ]
 
 

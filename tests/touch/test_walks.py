@@ -325,7 +325,7 @@ def test_an_examination_that_takes_a_competent_person_says_so_before_the_first_q
 def test_somebody_else_may_inspect_instead(ui: Driver) -> None:
     to_item(ui, "RS-02")
     ui.tap("Periodic examination")
-    ui.tap("Somebody else inspects")
+    ui.tap("Change who inspects")
     ui.tap(ui.widget(hint_text="Name or role"))
     ui.type("yard examiner")
     ui.tap("Add this person")

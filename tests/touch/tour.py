@@ -48,6 +48,7 @@ def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     ui.tap("RS-01")
     yield "item on hold"
     ui.tap("Periodic examination")
+    yield "who may examine it"
     ui.good_until("Offset between")
     yield "reading"
     ui.tap("Type ")
@@ -57,6 +58,11 @@ def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     ui.tap("mm | in")
     ui.number("1 1/4 1/8")
     yield "keypad in inches"
+    ui.tap("erase")
+    ui.number("9 0")
+    ui.tap("Record")
+    yield "a value that looks wrong"
+    ui.tap("No: type it again")
     ui.tap("steel rule")
     yield "how it is read"
     ui.back()

@@ -193,6 +193,7 @@ class AnswerPage(Page):
     def _rejudged(self, said: Told) -> None:
         self.told = said
         self._build()
+        self.ids.scroll.scroll_y = 1  # another signature may be another answer
 
     def _log(self, secured: str) -> None:
         if self._signing:

@@ -29,7 +29,7 @@ def notice(rules: Sequence[Rule], person: Person) -> list[Widget]:
 
 def ways(other: Callable[[], None], look: Callable[[], None]) -> list[Widget]:
     """Return the two ways on from there."""
-    somebody = AnswerButton(text=say("Somebody else inspects"))
+    somebody = AnswerButton(text=say("Change who inspects"))
     somebody.bind(on_release=lambda _one: other())
     all_the_same = MainButton(text=say("Look all the same"))
     all_the_same.bind(on_release=lambda _one: look())

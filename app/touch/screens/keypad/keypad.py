@@ -59,6 +59,7 @@ class KeypadPage(Page):
         self.pad.bind(value=self._keep_typed)
         self.record = MainButton(text=say("Record"))
         self.record.bind(on_release=self._record)
+        self._complaint = Words(bold=True)
         self.no_more = AnswerButton(text=say("No more of them"))
         self.no_more.bind(on_release=lambda _one: self._finish())
         self.bind(wide=lambda *_: self._build())
@@ -85,13 +86,11 @@ class KeypadPage(Page):
         elif repeats > 1:
             self.under = say("{place} · reading {number} of {count}", place=where, number=number, count=repeats)
         before = self._inspect.memory.lines(step.key, self._app.preferences.length_unit)
-        # What is wrong speaks in the place of what was read before, so that the keys do not move under the thumb.
-        said = told(self.problem) + "\n" * (len(before) - 1) if self.problem else "\n".join(before)
-        content: list[Widget] = [Words(text=said or " ", bold=bool(self.problem), type_size=16)]
+        content: list[Widget] = [Words(text="\n".join(before), type_size=16)] if before else []
         if self._reading is not None:
             content.append(Words(text=say("This visit: {values}", values=visits.values_of(self._reading))))
         state = self._state()
-        for widget in (self.pad, self.record, self.no_more):
+        for widget in (self.pad, self.record, self.no_more, self._complaint):
             if widget.parent is not None:
                 widget.parent.remove_widget(widget)
         self.pad.wide = self.wide
@@ -109,6 +108,9 @@ class KeypadPage(Page):
         if self._unsaid:
             main = states.to_confirm(self.state, self._confirm_state, self._other_state)
         last = [self.no_more] if self._step.observation.damages and self._values and not self._replacing else []
+        if self.problem:  # above the button that was tapped: in sight wherever the sheet is scrolled to
+            self._complaint.text = told(self.problem)
+            main.insert(0, self._complaint)
         left = self.pad.ids.left
         for one in [one for one in left.children if one is not self.pad.ids.value_row.__self__]:
             left.remove_widget(one)
@@ -152,6 +154,7 @@ class KeypadPage(Page):
 
     def _keep_typed(self, _pad: object, value: Typed) -> None:
         """Keep what stands in the window: the sheet may be left and opened again before it is recorded."""
+        self.problem = self._complaint.text = ""
         if value.empty:
             self._inspect.typed.pop(self._step.key, None)
         else:

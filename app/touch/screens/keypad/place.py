@@ -33,9 +33,10 @@ class PlacePage(Page):
     ) -> None:
         super().__init__(heading=say("How far from end A does it lie?"), under=under, at_thumb=True, **kwargs)
         self._placed, self._item = placed, item
-        self._problem = ""
+        self._complaint = Words(bold=True)
         units = PLACE_UNITS[app.preferences.length_unit]
         self.pad = Keypad(value=Typed(units[0]), units=list(units))
+        self.pad.bind(value=self._typing)
         self.take = MainButton(text=say("Take this place"))
         self.take.bind(on_release=self._take)
         self.unknown = QuietButton(text=say("Place not known"), bold=True)
@@ -44,25 +45,30 @@ class PlacePage(Page):
         self._build()
 
     def _build(self) -> None:
-        for widget in (self.pad, self.take, self.unknown):
+        for widget in (self.pad, self.take, self.unknown, self._complaint):
             if widget.parent is not None:
                 widget.parent.remove_widget(widget)
         self.pad.wide = self.wide
-        # One line in the same place, so that the keys do not move under the thumb when it speaks.
-        words: list[Widget] = [Words(text=told(self._problem) or say(WHY), bold=bool(self._problem), type_size=16)]
+        words = Words(text=say(WHY), type_size=16)
+        # Above the button that was tapped: in sight wherever the sheet is scrolled to.
+        main: list[Widget] = [self._complaint, self.take] if self._complaint.text else [self.take]
         if self.wide:
-            self.pad.ids.left.add_widget(self.take)
-            self.fill(self.pad, self.unknown, *words)
+            for widget in main:
+                self.pad.ids.left.add_widget(widget)
+            self.fill(self.pad, self.unknown, words)
             self.fill_foot()
         else:
-            self.fill(*words, self.pad)
-            self.fill_foot(self.take, self.unknown)
+            self.fill(words, self.pad)
+            self.fill_foot(*main, self.unknown)
+
+    def _typing(self, *_changed: object) -> None:
+        self._complaint.text = ""
 
     def _take(self, *_event: object) -> None:
         try:
             place = quantity(self.pad.value, "length", False)
         except QuantityError as error:
-            self._problem = str(error)
+            self._complaint.text = told(str(error))
             self._build()
             return
         odd = odd_place(place, self._item)
