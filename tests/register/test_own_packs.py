@@ -89,3 +89,68 @@ def test_what_was_judged_by_its_own_pack_stays_readable_without_it(register: Reg
     (sha,) = [one.sha256 for one in verdict.packs if one.id == "harbour"]
     assert register.pack_text(sha) == SITE
     assert register.verify() == []
+
+
+LOOSER = SITE.replace("harbour", "looser").replace(
+    'age = { since = "made", longest = "1 years", outcome = "remove" }',
+    'interval = { since = ["periodic"], until = ["periodic"], longest = { normal = "90 years" } }',
+)
+
+
+def left_in(folder: Path) -> list[str]:
+    place = folder / "packs"
+    return sorted(path.name for path in place.iterdir()) if place.is_dir() else []
+
+
+def test_a_pack_is_added_from_a_file_and_counts(register: Register, folder: Path, tmp_path: Path) -> None:
+    (tmp_path / "site.TOML").write_text(SITE, encoding="utf-8")
+    assert register.own_packs.add(tmp_path / "site.TOML").id == "harbour"
+    assert left_in(folder) == ["site.toml"]
+    assert ids(register) == ["harbour"]
+
+
+@pytest.mark.parametrize("text", ["no pack", LOOSER, SITE.replace('id = "harbour"', 'id = "common-practice"'), "\x00"])
+def test_a_pack_that_cannot_be_used_is_not_added_and_leaves_nothing(
+    register: Register, folder: Path, tmp_path: Path, text: str
+) -> None:
+    (tmp_path / "site.toml").write_text(text, encoding="utf-8")
+    with pytest.raises(RegisterError, match="Nothing was added"):
+        register.own_packs.add(tmp_path / "site.toml")
+    assert left_in(folder) == []
+    assert register.book() is shipped()
+
+
+@pytest.mark.parametrize("name", ["site.txt", "missing.toml", ".hidden.toml"])
+def test_a_file_that_is_no_pack_is_refused(register: Register, tmp_path: Path, name: str) -> None:
+    if name != "missing.toml":
+        (tmp_path / name).write_text(SITE, encoding="utf-8")
+    with pytest.raises(RegisterError, match="Nothing was added"):
+        register.own_packs.add(tmp_path / name)
+
+
+def test_a_pack_is_not_added_over_another_of_its_name(register: Register, folder: Path, tmp_path: Path) -> None:
+    put(folder, SITE, "site.toml")
+    (tmp_path / "site.toml").write_text(MAKER, encoding="utf-8")
+    with pytest.raises(RegisterError, match="there already"):
+        register.own_packs.add(tmp_path / "site.toml")
+    assert ids(register) == ["harbour"]
+
+
+def test_a_broken_pack_says_what_is_wrong_and_can_be_taken_away(register: Register, folder: Path) -> None:
+    put(folder, "no pack", "broken.toml")
+    put(folder, SITE, "site.toml")
+    broken, sound = register.own_packs.every()
+    assert broken.pack is None
+    assert broken.problem
+    assert sound.pack is not None
+    register.own_packs.take_away("broken.toml")
+    assert ids(register) == ["harbour"]
+
+
+def test_a_regime_goes_with_the_only_pack_that_knows_it(register: Register, folder: Path) -> None:
+    put(folder, SITE.replace('title = "Harbour rules"', 'title = "Harbour rules"\nregime = "Harbour"'), "site.toml")
+    register.set_regimes(["Harbour", "US lifting"])
+    register.own_packs.take_away("site.toml")
+    assert register.regimes() == ("US lifting",)
+    assert left_in(folder) == ["site.toml.taken-out"]
+    assert register.book() is shipped()

@@ -5,19 +5,22 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
+from app.language import mark, say
 from app.touch.services import Services
 from app.touch.widgets.buttons import AnswerButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Words
 
-SAYS = "Tap each one that you answer to. Where several count, the strictest speaks. Common practice always counts."
+SAYS = mark(
+    "Tap each one that you answer to. Where several count, the strictest speaks. Common practice always counts."
+)
 
 
 class RegimesPage(Page):
     """Every regime as a button that turns it on and off; each tap is kept at once."""
 
     def __init__(self, services: Services, **kwargs: Any) -> None:
-        super().__init__(heading="Which regimes count?", under="in this register, for every item", **kwargs)
+        super().__init__(heading=say("Which regimes count?"), under=say("in this register, for every item"), **kwargs)
         self._services = services
         self._chosen: tuple[str, ...] = ()
         self._known: tuple[str, ...] = ()
@@ -33,14 +36,16 @@ class RegimesPage(Page):
 
     def _show(self, known: tuple[str, ...], chosen: tuple[str, ...]) -> None:
         self._known, self._chosen = known, chosen
-        content: list[Widget] = [Words(text=SAYS)]
+        content: list[Widget] = [Words(text=say(SAYS))]
         for regime in known:
             counts = regime in chosen
-            button = AnswerButton(text=f"{regime}: {'counts' if counts else 'does not count'}", chosen=counts)
+            name = say(regime)
+            text = say("{regime}: counts", regime=name) if counts else say("{regime}: does not count", regime=name)
+            button = AnswerButton(text=text, chosen=counts)
             button.bind(on_release=partial(self._turn, regime))
             content.append(button)
         if not chosen:
-            content.append(Quiet(text="None is chosen: only common practice speaks, which is no law."))
+            content.append(Quiet(text=say("None is chosen: only common practice speaks, which is no law.")))
         place = self.ids.scroll.scroll_y
         self.fill(*content)
         self.ids.scroll.scroll_y = place

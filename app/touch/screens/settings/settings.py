@@ -1,17 +1,21 @@
-"""Settings: theme, text size and unit of length of this device; the regimes that count in this register."""
+"""Settings: theme, text size, unit and language of this device; rules, people and the register's state."""
 
+from collections.abc import Callable
+from functools import partial
 from typing import Any
 
 from kivy.uix.widget import Widget
 
+from app.language import LANGUAGES, mark, say, spoken
 from app.touch.services import Services
 from app.touch.theme import LARGEST_TEXT, SMALLEST_TEXT
 from app.touch.widgets.buttons import AnswerButton, QuietButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Title, Words
+from inspection_rules.record import Person
 
-THEMES = {"paper": "Paper, for daylight", "night": "Night, dim amber", "glare": "Glare, for full sun"}
-UNITS = {"mm": "Millimetres first", "in": "Inches first"}
+THEMES = {"paper": mark("Paper, for daylight"), "night": mark("Night, dim amber"), "glare": mark("Glare, for full sun")}
+UNITS = {"mm": mark("Millimetres first"), "in": mark("Inches first")}
 STEP = 0.15
 
 
@@ -19,7 +23,7 @@ class SettingsPage(Page):
     """What this device remembers for the person, and which rules speak."""
 
     def __init__(self, services: Services, app: Any, **kwargs: Any) -> None:
-        super().__init__(heading="Settings", **kwargs)
+        super().__init__(heading=say("Settings"), **kwargs)
         self._services, self._app = services, app
         self._regimes: tuple[str, ...] | None = None
         self._build()
@@ -29,32 +33,82 @@ class SettingsPage(Page):
         self._services.records.do(self._services.register.regimes, self._counting)
 
     def _counting(self, regimes: tuple[str, ...]) -> None:
-        if regimes != self._regimes:
-            self._regimes = regimes
-            self._build()
+        self._regimes = regimes
+        self._build()
 
     def _build(self) -> None:
-        kept = self._app.preferences
-        content: list[Widget] = [Title(text="Theme")]
-        content += [self._choice(says, theme == kept.theme, theme=theme) for theme, says in THEMES.items()]
+        kept, person = self._app.preferences, self._app.person
+        content: list[Widget] = [Title(text=say("Theme"))]
+        content += [self._choice(say(says), theme == kept.theme, theme=theme) for theme, says in THEMES.items()]
+        larger = min(LARGEST_TEXT, round(kept.text_scale + STEP, 2))
+        smaller = max(SMALLEST_TEXT, round(kept.text_scale - STEP, 2))
         content += [
-            Title(text=f"Text size: {kept.text_scale:.2f}"),
-            self._choice("Larger text", False, text_scale=min(LARGEST_TEXT, round(kept.text_scale + STEP, 2))),
-            self._choice("Smaller text", False, text_scale=max(SMALLEST_TEXT, round(kept.text_scale - STEP, 2))),
-            Title(text="Unit of length"),
+            Title(text=say("Text size: {size}", size=f"{kept.text_scale:.2f}")),
+            self._choice(say("Larger text"), False, text_scale=larger),
+            self._choice(say("Smaller text"), False, text_scale=smaller),
+            *self._units(kept.length_unit, person),
+            Title(text=say("Language")),
         ]
-        content += [self._choice(says, unit == kept.length_unit, length_unit=unit) for unit, says in UNITS.items()]
-        content.append(Words(text="The unit can be changed at every reading."))
-        content += self._rules()
+        content += [self._choice(name, code == spoken(), language=code) for code, name in LANGUAGES.items()]
+        content += [*self._rules(), *self._more()]
+        place = self.ids.scroll.scroll_y
         self.fill(*content)
+        self.ids.scroll.scroll_y = place
+
+    def _units(self, present: str, person: Person | None) -> list[Widget]:
+        """The unit of whoever acts; the device's, for those who chose none, while nobody does."""
+        whose = say("Unit of length of {name}", name=person.name) if person else say("Unit of length")
+        buttons = []
+        for unit, says in UNITS.items():
+            button = AnswerButton(text=say(says), chosen=unit == present)
+            button.bind(on_release=partial(self._unit, unit, person))
+            buttons.append(button)
+        return [Title(text=whose), *buttons, Words(text=say("The unit can be changed at every reading."))]
+
+    def _unit(self, unit: str, person: Person | None, _button: object) -> None:
+        if person is None:
+            self._app.prefer(length_unit=unit)
+        else:
+            self._app.prefer_unit(person.name, unit)
+        self._build()
 
     def _rules(self) -> list[Widget]:
-        names = ("Common practice", *(self._regimes or ()))
-        choose = QuietButton(text="Choose which regimes count")
-        choose.bind(on_release=lambda _one: self._app.show_regimes())
-        read = QuietButton(text="Every rule and its source")
-        read.bind(on_release=lambda _one: self._app.show_rules())
-        return [Title(text="Rules that count"), Words(text=" · ".join(names)), choose, read]
+        names = (say("Common practice"), *map(say, self._regimes or ()))
+        return [
+            Title(text=say("Rules that count")),
+            Words(text=" · ".join(names)),
+            _button(say("Choose which regimes count"), self._app.show_regimes),
+            _button(say("Every rule and its source"), self._app.show_rules),
+            _button(say("Packs of your own"), self._packs),
+            _button(say("Your organisation's own values"), self._site),
+        ]
+
+    def _more(self) -> list[Widget]:
+        return [
+            Title(text=say("People and this program")),
+            _button(say("People and PINs"), self._people),
+            _button(say("About, and checking the register"), self._about),
+        ]
+
+    def _packs(self) -> None:
+        from app.touch.screens.settings.packs import PacksPage
+
+        self.manager.push(PacksPage(self._services, self._app))
+
+    def _site(self) -> None:
+        from app.touch.screens.settings.site import SitePage
+
+        self.manager.push(SitePage(self._services, self._app))
+
+    def _people(self) -> None:
+        from app.touch.screens.people.manage import ManagePage
+
+        self.manager.push(ManagePage(self._services, self._app))
+
+    def _about(self) -> None:
+        from app.touch.screens.settings.about import AboutPage
+
+        self.manager.push(AboutPage(self._services))
 
     def _choice(self, text: str, chosen: bool, **change: object) -> Widget:
         button = AnswerButton(text=text, chosen=chosen)
@@ -63,4 +117,11 @@ class SettingsPage(Page):
 
     def _take(self, change: dict[str, object]) -> None:
         self._app.prefer(**change)
-        self._build()
+        if self.manager is not None:  # another language makes every page anew
+            self._build()
+
+
+def _button(text: str, act: Callable[[], None]) -> Widget:
+    button = QuietButton(text=text)
+    button.bind(on_release=lambda _one: act())
+    return button
