@@ -119,16 +119,18 @@ def choices_of(name: str, said: Said | None = None) -> tuple[str, ...]:
     every = tuple(_CHOICES[field])
     if name.startswith(("end_", "joint_")) and field == "splice":
         splices = tuple(one for one in SpliceKind if (one in JOINTS) == name.startswith("joint_"))
-        return splices if said is None else tuple(one for one in splices if _spliced_so(one, said))
+        # Where no rule speaks for any of them they may be said all the same: it is held then, and not passed.
+        return splices if said is None else tuple(one for one in splices if spoken_for(one, said)) or splices
     if name == "construction" and said is not None:
         web = said.get("kind") == ItemKind.LANYARD
         return tuple(one for one in Construction if one is not Construction.WEBBING or web)
     return every
 
 
-def _spliced_so(splice: SpliceKind, said: Said) -> bool:
+def spoken_for(splice: str, said: Said) -> bool:
+    """Whether the rules speak for such a splice in what is described."""
     if of_web(said):
-        return splice is SpliceKind.SEWN_EYE
+        return splice == SpliceKind.SEWN_EYE
     return splice in UNSPLICED or splice in _SPLICES.get(said.get("construction", ""), ())  # type: ignore[call-overload]
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from datetime import date
 from fractions import Fraction
 
-from inspection_rules.entering import COVERED, ENDS, MOST_FITTINGS, MOST_JOINTS, Fault, Said, choices_of
+from inspection_rules.entering import COVERED, ENDS, MOST_FITTINGS, MOST_JOINTS, Fault, Said, spoken_for
 from inspection_rules.quantity import Quantity, QuantityError, decimal_text, parse
 from inspection_rules.words import Construction, Fibre, ItemKind
 
@@ -54,7 +54,7 @@ def _make(said: Said) -> Iterator[Fault]:
         yield Fault("construction" if construction else "fibre", f"{fibre} is seldom made so: it is mostly laid.")
     for prefix in SPLICES:
         splice = said.get(f"{prefix}splice", "")
-        if splice and splice not in choices_of(f"{prefix}splice", said):
+        if splice and not spoken_for(splice, said):
             made = construction or said.get("kind", "")
             yield Fault(f"{prefix}splice", f"No rule speaks for a {splice} in {made}: it would be held.")
 

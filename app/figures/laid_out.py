@@ -78,9 +78,9 @@ def layout_figure(layout: Sequence[LaidOut], size: float, written: dict[str, str
     for one, start, end in spans:
         shapes += _span(start, end, low, size)
         low -= 0.95 * size
+        half = max(len(text) for text in texts[one.name]) * size * LETTER / 2
+        at = min(max((start + end) / 2, half + 0.01), max(1 - half - 0.01, 0.5))
         for text in texts[one.name]:
-            half = len(text) * size * LETTER / 2
-            at = min(max((start + end) / 2, half + 0.01), max(1 - half - 0.01, 0.5))
             shapes.append(Label(text, at, low, "centre", size))
             low -= LINE * size
         low -= (ROW - 0.95) * size
@@ -99,9 +99,16 @@ def _lines(one: LaidOut, written: dict[str, str], size: float) -> list[str]:
     """Return what is written at a length, in as many lines as it takes."""
     most = max(8, int(0.98 / (LETTER * size)))
     lines: list[str] = []
-    for word in f"{told(one.name)}: {written[one.name]}".split():
+    for word in (*f"{told(one.name)}:".split(), *_pieces(written[one.name], most)):
         if lines and len(lines[-1]) + len(word) < most:
             lines[-1] += f" {word}"
         else:
             lines.append(word)
     return lines
+
+
+def _pieces(text: str, most: int) -> list[str]:
+    """Divide a length before what stands in brackets only, so that no number loses its unit, where there is room."""
+    first, bracket, rest = text.partition(" (")
+    pieces = [first, f"({rest}"] if bracket else [first]
+    return [word for piece in pieces for word in ([piece] if len(piece) <= most else piece.split())]

@@ -4,12 +4,12 @@ from datetime import date
 
 import pytest
 
-from inspection_rules.entering import NAMES, applying, choices_of, item_of, said_of
+from inspection_rules.entering import NAMES, applying, choices_of, item_of, said_of, sort_of
 from inspection_rules.form import asked, copied, must_be_said, offered, pruned, same_as_a
 from inspection_rules.record import Item
 from inspection_rules.typical import typical_items
 from inspection_rules.unlikely import unlikely
-from inspection_rules.words import ItemKind
+from inspection_rules.words import Construction, ItemKind
 
 TODAY = date(2050, 10, 12)
 SLING = {
@@ -205,6 +205,12 @@ def test_the_splices_offered_are_those_of_the_construction():
     assert "buried eye" not in choices_of("end_a_splice", {**SLING, "construction": "laid, four-strand"})
 
 
+def test_a_joint_that_no_rule_speaks_for_is_asked_about():
+    said = {**SLING, "kind": "grommet", "construction": "kernmantle", "joint_1_splice": "end-to-end splice"}
+
+    assert "joint_1_splice" in {one.name for one in unlikely(said, TODAY)}
+
+
 def test_nothing_is_left_out_that_would_be_recorded_as_none():
     assert all(must_be_said(one, SLING) for one in ("end_a_thimble", "service", "construction", "end_b_splice"))
 
@@ -227,3 +233,26 @@ def test_whatever_is_asked_can_be_entered():
         said = said_of(item)
         assert set(applying(said)) <= set(NAMES)
         assert not set(asked(said)) & set(offered(said))
+
+
+ANSWERS = {
+    "text": "as the papers say", "length": "2 m", "force": "60 kN", "yes or no": "no", "date": "2050-01-10",
+    "count": "3",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("kind", list(ItemKind))
+@pytest.mark.parametrize("construction", list(Construction))
+@pytest.mark.parametrize("last", [False, True])
+def test_whoever_answers_what_is_asked_has_described_an_item(kind, construction, last):
+    said = {"kind": kind.value}
+    while name := next((one for one in asked(said) if not said.get(one)), None):
+        choices = choices_of(name, said)
+        if name == "construction" and construction in choices:
+            said[name] = construction.value
+        elif name in ("diameter", "throat_opening"):
+            said[name] = "24 mm"
+        else:
+            said[name] = str(choices[-1 if last else 0]) if choices else ANSWERS[sort_of(name)]
+
+    assert isinstance(item_of(said, "new"), Item), item_of(said, "new")

@@ -96,8 +96,11 @@ class EnterPage(Page):
         if isinstance(found, Unavailable):
             self._problem = found.reason
             self._show(self._begun)
-        elif not isinstance(found, Cancelled) and found:
+        elif not isinstance(found, Cancelled) and len(found) == 1:
             self._chosen(found[0])
+        elif not isinstance(found, Cancelled) and found:
+            self._problem = say("Choose one list at a time.")
+            self._show(self._begun)
 
     def _chosen(self, file: Path) -> None:
         self._problem = ""
