@@ -112,6 +112,8 @@ class Teller:
             return Told(f"{start}{inner.text}{text[len(text.rstrip()) :] if core else ''}", inner.left)
         if (asked := self._whole.get(f"{text}?")) is not None:
             return Told(asked.removesuffix("?"), ())
+        if (begun := self._whole.get(text[:1].lower() + text[1:])) is not None:
+            return Told(_as_begun(begun, text), ())
         if _ISO_DAY.fullmatch(text):
             return Told(self._day(text), ())
         if _NEUTRAL.fullmatch(text):
