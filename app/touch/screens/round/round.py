@@ -7,10 +7,10 @@ from typing import Any
 from kivy.properties import StringProperty
 from kivy.uix.widget import Widget
 
-from app.language import mark, say, say_many
+from app.language import mark, say
 from app.register import RoundDraft
 from app.touch.screens.ask.ask import ChoicePage
-from app.touch.screens.round.saying import about, sign_of, status
+from app.touch.screens.round.saying import about, sign_of, status, tags
 from app.touch.screens.round.state import Line, State, read, with_met
 from app.touch.services import Services
 from app.touch.widgets.buttons import MainButton, QuietButton, RowButton
@@ -60,12 +60,9 @@ class RoundPage(Page):
         content: list[Widget] = []
         if self.notice:
             content.append(Words(text=self.notice, bold=True))
-        stops = [one for one in state.summary.stops if state.made.entry(one.item) is not None]
+        stops = [one.tag for one in state.summary.stops if state.made.entry(one.item) is not None]
         if stops:
-            tags = ", ".join(one.tag for one in stops)
-            content.append(
-                Words(text=say_many("Stops the round: {tags}", "Stop the round: {tags}", len(stops), tags=tags))
-            )
+            content.append(Words(text=say("Stopped by: {tags}", tags=tags(stops))))
         content += self._rows(state)
         for text, act in (
             (say("Add an item that was met"), self._add),
