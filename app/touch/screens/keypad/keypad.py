@@ -5,6 +5,7 @@ there is no more. What looks wrong is asked about before it is recorded, and nev
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from kivy.clock import Clock
@@ -34,6 +35,16 @@ from inspection_rules.walk import Step
 from inspection_rules.words import Method, PartKind
 
 WRONG = (mark("Typed wrong"), mark("Tape slipped"), mark("Wrong place or leg"), mark("Wrong tension"))
+BY_HAND = "read by hand instead of on a photograph"
+
+
+@dataclass(frozen=True, slots=True)
+class OnPhotograph:
+    """A length that was measured in a picture: what stands on the keypad, its standard uncertainty, and how."""
+
+    typed: Typed
+    u: Quantity
+    study: str
 
 
 class KeypadPage(Page):
@@ -42,9 +53,11 @@ class KeypadPage(Page):
     MOST_WIDTH = dp(900)
     problem = StringProperty("")
 
-    def __init__(self, app: Any, inspect: InspectPage, step: Step, **kwargs: Any) -> None:
+    def __init__(
+        self, app: Any, inspect: InspectPage, step: Step, measured: OnPhotograph | None = None, **kwargs: Any
+    ) -> None:
         super().__init__(at_thumb=True, **kwargs)
-        self._app, self._inspect, self._step = app, inspect, step
+        self._app, self._inspect, self._step, self._measured = app, inspect, step, measured
         observation = step.observation
         self.heading = say(observation.ask)
         self._dimension = observation.dimension or "length"
@@ -52,7 +65,10 @@ class KeypadPage(Page):
         entry = inspect.visit.entry(step.key)
         self._reading = entry if isinstance(entry, Reading) else None
         self._replacing = ""
+        self._left_out: tuple[Dropped, ...] = ()
         self.method: Method = self._reading.method if self._reading else observation.methods[0]
+        if measured is not None:
+            self.method = Method.PHOTOGRAPH
         self.state: State = self._reading.state if self._reading else inspect.state or (app.tension, app.moisture)
         typed = inspect.typed.get(step.key, Typed(self._units[0]))
         self.pad = Keypad(value=typed, units=list(self._units), signed=observation.signed)
@@ -94,11 +110,16 @@ class KeypadPage(Page):
             if widget.parent is not None:
                 widget.parent.remove_widget(widget)
         self.pad.wide = self.wide
-        content += [self.pad, *state]
+        # The state that is to be confirmed stands before the keys, since nobody scrolls for it.
+        content += [*state, self.pad] if self._unsaid and not self.wide else [self.pad, *state]
         if self._values and not self._replacing:
             wrong = QuietButton(text=say("{value} is wrong: read it anew", value=self._values[-1].text))
             wrong.bind(on_release=lambda _one: self._ask_wrong())
             content.append(wrong)
+        if self._on_photograph and not self._replacing:
+            by_hand = QuietButton(text=say("Read it by hand instead"))
+            by_hand.bind(on_release=lambda _one: self._by_hand())
+            content.append(by_hand)
         if observation.looks:
             content.append(Quiet(text="\n".join(say(look) for look in observation.looks)))
         self._lay(content, state)
@@ -115,7 +136,7 @@ class KeypadPage(Page):
         for one in [one for one in left.children if one is not self.pad.ids.value_row.__self__]:
             left.remove_widget(one)
         if self.wide:  # all within one look: what to do on the left, the keys on the right
-            above = content[: content.index(self.pad)]
+            above = [one for one in content[: content.index(self.pad)] if one not in state]
             below = [one for one in content[content.index(self.pad) + 1 :] if one not in state]
             for one in (*main, *state, *above):
                 left.add_widget(one)
@@ -132,7 +153,8 @@ class KeypadPage(Page):
         if self._unsaid:
             return beside
         text = states.said(observation, self.method, self.state)
-        if self._values or (not observation.state and len(observation.methods) == 1):
+        settled = self._measured is not None or len(observation.methods) == 1
+        if self._values or (not observation.state and settled):
             return [Words(text=text), *beside]
         button = QuietButton(text=text)
         button.bind(on_release=lambda _one: self._choose_method())
@@ -170,6 +192,7 @@ class KeypadPage(Page):
         except QuantityError as error:
             self.problem = str(error)
             self._build()
+            self._show_keys()
             return
         self.problem = ""
         visit = self._inspect.visit
@@ -211,7 +234,7 @@ class KeypadPage(Page):
     def _with(self, value: Quantity, place: Quantity | None, remark: str) -> Reading:
         """The reading as it is recorded with one more value, or with one in the place of the last."""
         observation = self._step.observation
-        values, dropped = self._values, self._reading.dropped if self._reading else ()
+        values, dropped = self._values, self._reading.dropped if self._reading else self._left_out
         places, note = (self._reading.places, self._reading.note) if self._reading else ((), "")
         if self._replacing:
             dropped = (*dropped, Dropped(value=values[-1], reason=self._replacing))
@@ -232,7 +255,19 @@ class KeypadPage(Page):
             method=self.method,
             dropped=dropped,
             **state,
+            **self._propagated(value),
         )
+
+    def _propagated(self, value: Quantity) -> dict[str, Any]:
+        """The doubt of a length measured in a picture, the largest of several; a number typed over it has none."""
+        had = self._reading if self._reading and self.method is Method.PHOTOGRAPH else None
+        known = [(had.u, had.u_study)] if had is not None and had.u is not None else []
+        if self._measured is not None and value.text == self._measured.typed.text:
+            known.append((self._measured.u, self._measured.study))
+        if not known:
+            return {}
+        u, study = max(known, key=lambda one: one[0].to("mm"))
+        return {"u": u, "u_study": study}
 
     def _take(self, value: Quantity, place: Quantity | None, remark: str) -> None:
         reading = self._with(value, place, remark)
@@ -325,7 +360,28 @@ class KeypadPage(Page):
         self._build()
         self._show_keys()
 
+    @property
+    def _on_photograph(self) -> bool:
+        """Whether what was read in this visit was measured in a picture, and could be read by hand too."""
+        hands = [one for one in self._step.observation.methods if one is not Method.PHOTOGRAPH]
+        read = self._reading is not None and self._reading.method is Method.PHOTOGRAPH
+        return read and bool(hands) and self._measured is None
+
+    def _by_hand(self) -> None:
+        """Leave out what the picture gave; it stays in the record and does not count."""
+        if self._reading is None:
+            return
+        left_out = tuple(Dropped(value=one, reason=BY_HAND) for one in self._reading.values)
+        self._left_out = (*self._reading.dropped, *left_out)
+        self._reading = None
+        self.method = next(one for one in self._step.observation.methods if one is not Method.PHOTOGRAPH)
+        self._build()
+
     def _choose_method(self) -> None:
+        if self._measured is not None:  # it was measured in a picture, whatever else could have been done
+            self._other_state()
+            return
+
         def chosen(text: str) -> None:
             self.method = Method(text)
             if self._step.observation.state:
