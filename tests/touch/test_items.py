@@ -9,7 +9,8 @@ from driver import Driver
 from harbour import BURIED, EXAMINER, NOW
 
 from app.register import Register
-from app.touch.screens.items.items import AT_ONCE
+from app.touch import preferences
+from app.touch.screens.items.items import AT_ONCE, ItemRowButton
 from inspection_rules.record import Placed
 
 READY = "app.touch.screens.items.items.reader_installed"
@@ -32,7 +33,7 @@ def test_a_row_says_what_may_be_done_until_when_and_where_it_is(ui: Driver, regi
     ui.tap("All items")
     row = ui.page.ids.list.data[0]
     assert row["title"] == "RS-01 · quay lifting sling"
-    assert row["line"].startswith("serviceable · examination by ")
+    assert row["line"].startswith("serviceable · due ")
     assert row["more"] == "quay yard · on loan"
 
 
@@ -103,3 +104,20 @@ def test_ten_thousand_rows_are_found_and_scrolled_without_a_stutter(
         ui.frames()
         frames.append(time.perf_counter() - begun)
     assert sorted(frames)[-3] < 0.25  # on two shared cores; nothing is drawn in it
+
+
+def test_large_text_on_a_small_phone_leaves_the_tag_and_do_not_use_in_sight(
+    folder: Path, register: Register, drive: Callable[..., Driver]
+) -> None:
+    preferences.write(folder, preferences.Preferences(cautions_seen=preferences.CAUTIONS, text_scale=2))
+    long = "breast line, spliced by the yard and whipped at both ends"
+    register.add_item(BURIED.model_copy(update={"id": "a", "tag": "A-04", "description": long}), EXAMINER, NOW)
+    ui = drive((360, 640))
+    ui.tap("All items")
+    row = next(one for one in ui.widgets() if isinstance(one, ItemRowButton) and one.key == "a")
+    for label in row.ids.words.children:
+        assert not label.shorten
+        assert label.height <= label.font_size * 2 * 1.5
+    title, line, _ = reversed(row.ids.words.children)
+    assert "".join(word.text for word in title._label._cached_lines[0].words).startswith("A-04")
+    assert line.text.startswith("DO NOT USE")

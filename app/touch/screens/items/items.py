@@ -6,6 +6,7 @@ from typing import Any
 
 from kivy.clock import Clock
 from kivy.metrics import Metrics, dp
+from kivy.properties import NumericProperty, StringProperty
 
 from app.language import say
 from app.register import ItemRow, Only
@@ -23,8 +24,30 @@ AT_ONCE = 200  # rows read at a time; the next ones follow when the list nears i
 NEAR_END = 0.15
 
 
+NARROW = 340  # sp: on a narrower list each text of a row may take two lines
+
+
 class ItemRowButton(RowButton):
-    """A row of the list; tapping it opens the item."""
+    """A row of the list; tapping it opens the item.
+
+    Attributes:
+        most_lines: how many lines each of its texts may take; only a single one can end in an ellipsis.
+    """
+
+    most_lines = NumericProperty(1)
+
+    def on_most_lines(self, *_changed: object) -> None:
+        """Let the texts wrap, or shorten them to their line."""
+        for label in self.ids.words.children:
+            label.valign = "top"  # otherwise the last lines are the ones that stay
+            label.shorten = self.most_lines == 1
+            label.max_lines = 0 if self.most_lines == 1 else self.most_lines
+
+
+class BarButton(QuietButton):
+    """A button in a row of several, whose words are all written in one size; `together` is what they all say."""
+
+    together = StringProperty("")
 
 
 class ItemsPage(Page):
@@ -38,10 +61,13 @@ class ItemsPage(Page):
         self._more = False
         self._only = Only()
         self._scans = reader_installed()
-        self._buttons = [_button(QuietButton, *one) for one in self._ways()]
+        ways = self._ways()
+        together = " ".join(text for text, _ in ways)
+        self._buttons = [_button(BarButton, *one, together=together) for one in ways]
         self.ids.search.bind(text=lambda *_: self._search())
         self.ids.list.bind(scroll_y=self._scrolled)
         app.theme.bind(text_scale=self._size_rows)
+        self.bind(width=self._size_rows)
         self._size_rows()
         self._show_only()
         self._place_buttons()
@@ -100,7 +126,8 @@ class ItemsPage(Page):
     # --- the list ----------------------------------------------------------------------------------------
 
     def _size_rows(self, *_changed: object) -> None:
-        self._row_height = dp(34) + (17 + 16 + 15) * 1.25 * Metrics.sp
+        self._lines = 2 if self.width / Metrics.sp < NARROW else 1
+        self._row_height = dp(34) + (17 + 16 + 15) * 1.25 * Metrics.sp * self._lines
         self.ids.rows.default_size = (None, self._row_height)
         self.ids.list.data = [self._data(row) for row in self._rows]
 
@@ -154,6 +181,7 @@ class ItemsPage(Page):
             "line": line,
             "more": more,
             "least_height": self._row_height,
+            "most_lines": self._lines,
         }
 
 
@@ -165,7 +193,7 @@ def row_lines(row: ItemRow) -> tuple[str, str]:
     if stopped(row.answer):
         said = f"{say(DO_NOT_USE)} · {said}"
     elif row.next_due:
-        said = say("{answer} · examination by {day}", answer=said, day=day(row.next_due))
+        said = say("{answer} · due {day}", answer=said, day=day(row.next_due))
     where = "" if row.whereabouts is Where.HERE else say(str(row.whereabouts))
     return said, " · ".join(one for one in (row.place, where) if one)
 

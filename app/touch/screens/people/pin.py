@@ -20,6 +20,7 @@ from app.touch.wording import who
 from inspection_rules.record import Person
 
 KEYS = ("1", "2", "3", "4", "5", "6", "7", "8", "9", "erase", "0", "")
+TALL, WIDE = 3, 6  # keys in a row
 ERASE = mark("erase")
 WRONG = mark("This is not the PIN. Nothing was changed.")
 
@@ -49,10 +50,12 @@ class DigitsPage(Page):
         """Begin anew, and say what was wrong."""
         self._digits, self._busy = "", False
         self.words.text, self.words.bold = problem or self._why, bool(problem)
+        self.ids.scroll.scroll_y = 1  # the words stand above the keys
         self._show()
 
     def _lay(self) -> None:
-        keys = PinKeys()
+        keys = self._keys = PinKeys()
+        self.bind(wide=self._turn)
         for name in KEYS:
             if not name:
                 keys.add_widget(Widget(size_hint_y=None, height=0))
@@ -63,6 +66,9 @@ class DigitsPage(Page):
             keys.add_widget(key)
         self.fill(self.words, self.dots, keys)
         self._fill()
+
+    def _turn(self, *_changed: object) -> None:
+        self._keys.cols = WIDE if self.wide else TALL
 
     def _fill(self) -> None:
         main = MainButton(text=say("Go on"))
