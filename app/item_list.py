@@ -15,7 +15,7 @@ from inspection_rules.entering import NAMES, NEEDED, Fault, choices_of, item_of,
 from inspection_rules.record import Item
 from inspection_rules.unlikely import unlikely
 
-LARGEST, MOST_ROWS = 16 * 2**20, 20_000  # bytes; rows
+LARGEST, MOST_ROWS = 16 * 2**20, 5_000  # bytes; rows
 SEPARATORS = (",", ";", "\t")
 EXAMPLE = {
     "tag": "RS-14", "description": "quay lifting sling", "place": "quay yard", "kind": "rope sling", "duty": "lifting",

@@ -236,6 +236,9 @@ def said_of(item: Item) -> dict[str, str]:
     """Return what would have to be said to enter such an item, its tag, dates and all."""
     said = {name: _written(getattr(item, name)) for name in _ITEM if not name.startswith("rated_")}
     said |= {f"rated_{one.hitch}": str(one.force) for one in item.rated if f"rated_{one.hitch}" in NAMES}
+    straight = next((one for one in item.rated if one.hitch is Hitch.STRAIGHT), None)
+    if item.working_load_limit is None and straight is not None:
+        said["working_load_limit"] = str(straight.force)
     joints = fittings = 0
     fields: tuple[str, ...]
     for part in item.parts:

@@ -14,6 +14,7 @@ from inspection_rules.words import Duty, FittingKind, ItemKind
 
 CERTIFIED = (Duty.MOORING, Duty.LIFE_SUPPORT)  # the rules ask for a certificate and the maker's criteria there
 SIZE = ("diameter", "circumference")
+HUNG = (ItemKind.CONNECTOR, ItemKind.LANYARD, ItemKind.ROPE_SLING, ItemKind.WEB_SLING)  # often with fittings
 _MORE = ("strands", "legs", "rated_choker", "rated_basket", "breaking_spliced", "ship_design_force", "continuous",
          "maker_pack")  # fmt: skip
 
@@ -53,11 +54,19 @@ def _is_asked(name: str, said: Said) -> bool:
         first = name == "joint_1_splice" and kind == ItemKind.GROMMET
         return first or bool(said.get(name.removesuffix(field_of(name)) + "splice"))
     if name.startswith("fitting_"):
-        own = said.get(name.removesuffix(field_of(name)) + "kind", "")
-        if field_of(name) == "throat_opening":
-            return own == FittingKind.HOOK
-        return bool(own) or (name == "fitting_1_kind" and kind in (ItemKind.CONNECTOR, ItemKind.LANYARD))
+        return _fitting_is_asked(name, said)
     return name not in _MORE
+
+
+def _fitting_is_asked(name: str, said: Said) -> bool:
+    """One fitting after the other, until nothing else hangs on it."""
+    number = int(name.split("_")[1])
+    own = said.get(f"fitting_{number}_kind", "")
+    if field_of(name) == "throat_opening":
+        return own == FittingKind.HOOK
+    if own or field_of(name) != "kind":
+        return bool(own)
+    return bool(said.get(f"fitting_{number - 1}_kind")) if number > 1 else said.get("kind") in HUNG
 
 
 def must_be_said(name: str, said: Said) -> bool:

@@ -16,7 +16,7 @@ from app.touch.screens.enter.layout import LayoutPage, inches
 from app.touch.screens.inspect.inspect import InspectPage
 from inspection_rules.quantity import parse
 from inspection_rules.record import Item
-from inspection_rules.words import Construction, InspectionKind, SpliceKind
+from inspection_rules.words import Construction, FittingKind, InspectionKind, SpliceKind
 
 
 @pytest.fixture
@@ -70,6 +70,7 @@ def two_eye_sling(ui: Driver, tag: str = "RS-14") -> None:
     number(ui, "6 0")
     end_a(ui)
     ui.tap("The same as end A")
+    ui.tap("Nothing hangs on it")
     ui.tap("It was on ")
     ui.tap("Not used yet, or not known")
     say_it(ui, tag)
@@ -120,6 +121,10 @@ def test_a_web_sling_is_asked_nothing_of_a_rope(start: Callable[..., Driver], re
     tap("Sewn eye")
     tap("No")
     tap("The same as end A")
+    tap("Hook")
+    number(ui, "2 4")
+    tap("Not known")
+    tap("Nothing else hangs on it")
     tap("Not known")
     tap("Not used yet, or not known")
     say_it(ui, "WS-09")
@@ -127,7 +132,9 @@ def test_a_web_sling_is_asked_nothing_of_a_rope(start: Callable[..., Driver], re
     tap("No place of its own")
     tap("Normal")
     ui.tap("Enter it as ")
-    assert entered(register, "WS-09").construction is Construction.WEBBING
+    item = entered(register, "WS-09")
+    assert item.construction is Construction.WEBBING
+    assert [part.fitting for part in item.parts if part.fitting] == [FittingKind.HOOK]
     assert not {"How is the rope made?", "Nominal diameter", "Which thimble has it?"} & set(asked)
 
 
@@ -174,6 +181,7 @@ def test_a_tag_that_is_there_already_is_asked_about(start: Callable[..., Driver]
     number(ui, "6 0")
     end_a(ui)
     ui.tap("The same as end A")
+    ui.tap("Nothing hangs on it")
     ui.tap("Not known")
     ui.tap("Not used yet, or not known")
     say_it(ui, "RS-01")

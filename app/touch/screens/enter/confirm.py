@@ -10,16 +10,18 @@ from kivy.uix.widget import Widget
 from app.language import day_text, mark, say, told
 from app.touch.screens.enter import keeping
 from app.touch.screens.enter.flow import Entering
-from app.touch.screens.enter.layout import LayoutPage
+from app.touch.screens.enter.layout import LayoutPage, inches
 from app.touch.screens.enter.questions import name_of, part_of, without
 from app.touch.services import Services
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton, RowButton
 from app.touch.widgets.card import Card
 from app.touch.widgets.page import Page
-from app.touch.widgets.words import Title, Words
+from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import DO_NOT_USE, part_name, who
 from inspection_rules.entering import choices_of, sort_of
 from inspection_rules.form import asked, offered, splices_said
+from inspection_rules.measures.size import nominal_diameter
+from inspection_rules.quantity import decimal_text
 from inspection_rules.record import Item
 from inspection_rules.walk import walk
 from inspection_rules.words import COMPETENT, Answer, InspectionKind
@@ -37,6 +39,17 @@ def written(name: str, text: str) -> str:
         except ValueError:
             return text
     return text
+
+
+def _by_the_table(item: Item) -> str:
+    """Say which diameter a nominal circumference stands for."""
+    diameter = nominal_diameter(item)
+    if item.diameter is not None or diameter is None:
+        return ""
+    return say(
+        "By the trade table that is a nominal diameter of {mm} mm ({inches}): a third, never by π.",
+        mm=decimal_text(diameter), inches=inches(diameter),
+    )  # fmt: skip
 
 
 def finish(entering: Entering) -> None:
@@ -79,6 +92,8 @@ class ConfirmPage(Page):
                 part = part_of(name)
                 content.append(Title(text=part or say("The item")))
             content.append(self._row(name, written(name, said[name]) if said.get(name) else without(name)))
+            if name == "circumference" and isinstance(found, Item):
+                content.append(Quiet(text=_by_the_table(found)))
         content += self._ways(isinstance(found, Item))
         self.fill(*content)
         self._foot(isinstance(found, Item))
@@ -111,7 +126,8 @@ class ConfirmPage(Page):
 
     def _foot(self, whole: bool) -> None:
         person = self.entering.app.person
-        other = QuietButton(text=say("Somebody else enters it"), bold=True)
+        text = say("Somebody else enters it") if person is not None else say("Who enters it?")
+        other = QuietButton(text=text, bold=True)
         other.bind(on_release=self._ask_who)
         if person is None or not whole:
             self.fill_foot(other)

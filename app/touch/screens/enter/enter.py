@@ -11,6 +11,7 @@ from kivy.utils import platform
 from app.device import Cancelled, Unavailable
 from app.language import say, say_many
 from app.register import ItemRow, new_id
+from app.touch.screens.ask.ask import DoubtPage
 from app.touch.screens.enter import keeping
 from app.touch.screens.enter.confirm import finish
 from app.touch.screens.enter.flow import Entering
@@ -21,7 +22,7 @@ from app.touch.widgets.buttons import AnswerButton, MainButton, RowButton
 from app.touch.widgets.fields import TextField
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Words
-from inspection_rules.entering import said_of
+from inspection_rules.entering import item_of, said_of
 from inspection_rules.form import asked, copied
 from inspection_rules.record import Item
 
@@ -150,11 +151,27 @@ class LikePage(Page):
         register, item_id = self._services.register, row.key
 
         def done(item: Item) -> None:
-            stack = self._app.stack
-            stack.pop(self)
-            begin_entering(self._services, self._app, _like(item))
+            kept = item_of(said_of(item), item.id)
+            left = len(item.parts) - len(kept.parts) if isinstance(kept, Item) else 0
+            if left:
+                text = say_many(
+                    "{count} of its parts cannot be copied: there are too many of its kind.",
+                    "{count} of its parts cannot be copied: there are too many of their kind.", left,
+                )  # fmt: skip
+                go = (say("Copy the others"), partial(self._copy, item))
+                self.manager.push(DoubtPage(say("Not all of it"), [text], go, (say("Do not copy it"), _nothing)))
+            else:
+                self._copy(item)
 
         self._services.records.do(lambda: register.item(item_id), done)
+
+    def _copy(self, item: Item) -> None:
+        self._app.stack.pop(self)
+        begin_entering(self._services, self._app, _like(item))
+
+
+def _nothing() -> None:
+    """The list of items is still there."""
 
 
 def _like(item: Item) -> Begun:

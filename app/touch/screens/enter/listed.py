@@ -77,10 +77,14 @@ class ListPage(Page):
         self._entering = self._seen = False
         app.bind(person=self._changed)
         self.fill(Words(text=say("Reading the list …")))
-        services.records.do(self._read, self._take, self._refused)
+        services.records.do(services.register.tags, self._with_tags)
 
-    def _read(self) -> tuple[Row, ...]:
-        existing = {key_of(place, tag) for place, tag in self._services.register.tags()}
+    def _with_tags(self, tags: list[tuple[str, str]]) -> None:
+        """Read the list on the other thread: the register's is not kept waiting, and the page may be left meanwhile."""
+        self._services.pictures.do(partial(self._read, tags), self._take, self._refused)
+
+    def _read(self, tags: list[tuple[str, str]]) -> tuple[Row, ...]:
+        existing = {key_of(place, tag) for place, tag in tags}
         return read_items(read_file(self._file), existing, today=self._services.today(), new_id=new_id)
 
     def _refused(self, error: Exception) -> None:

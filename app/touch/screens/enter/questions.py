@@ -114,6 +114,8 @@ def question_of(name: str) -> Question:
 
 def without(name: str) -> str:
     """Say what the button says that leaves a thing out."""
+    if _key(name) == "fitting" and name != "fitting_1_kind":
+        return say("Nothing else hangs on it")
     return say(NONE_OF.get(_key(name), NOT_KNOWN))
 
 
