@@ -39,6 +39,38 @@ def homography(pixels: Sequence[Point], plane: Sequence[Point]) -> Homography:
     return tuple(value / scaled[8] for value in scaled)
 
 
+def alignment(points: Sequence[Point], onto: Sequence[Point]) -> Homography:
+    """Return what takes points of one picture onto the same points of another.
+
+    Two or three give a similarity (turned, moved, another size), by least squares; four a homography, which takes out
+    a tilt of the camera as well.
+
+    Raises:
+        PlaneError: not two to four pairs, points that coincide, or four of which three lie in one line.
+    """
+    if len(points) != len(onto) or not 2 <= len(points) <= 4:
+        raise PlaneError("give two, three or four points in both pictures")
+    if len(points) == 4:
+        return homography(_round(points), [onto[points.index(one)] for one in _round(points)])
+    n = len(points)
+    mx, my = sum(x for x, _ in points) / n, sum(y for _, y in points) / n
+    nx, ny = sum(x for x, _ in onto) / n, sum(y for _, y in onto) / n
+    spread = sum((x - mx) ** 2 + (y - my) ** 2 for x, y in points)
+    pairs = [(x - mx, y - my, u - nx, v - ny) for (x, y), (u, v) in zip(points, onto, strict=True)]
+    a = sum(x * u + y * v for x, y, u, v in pairs)
+    b = sum(x * v - y * u for x, y, u, v in pairs)
+    if spread == 0 or math.hypot(a, b) == 0:
+        raise PlaneError("the points lie on one spot: tap them far apart")
+    a, b = a / spread, b / spread
+    return a, -b, nx - a * mx + b * my, b, a, ny - b * mx - a * my, 0.0, 0.0, 1.0
+
+
+def _round(points: Sequence[Point]) -> list[Point]:
+    """The points one way round their middle."""
+    mx, my = sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points)
+    return sorted(points, key=lambda one: math.atan2(one[1] - my, one[0] - mx))
+
+
 def to_plane(h: Homography, pixel: Point) -> Point:
     """Return where a pixel lies on the plane, mm."""
     x, y = pixel

@@ -1,0 +1,1 @@
+"""One photograph: seen, measured in, marked up, held against an earlier one."""
