@@ -8,7 +8,6 @@ from collections.abc import Iterable, Mapping
 
 from inspection_rules.book import RuleBook, asked_of
 from inspection_rules.measures import MEASURES
-from inspection_rules.observation import Observation
 from inspection_rules.record import Inspection, Item, Reading
 from inspection_rules.rule import Rule
 from inspection_rules.words import Seen
@@ -68,19 +67,14 @@ def disputed(
     return found
 
 
-def against_sound(inspection: Inspection, readings: Iterable[Key], book_asks: Mapping[Key, Observation]) -> str:
-    """Say what was read here that speaks against calling the place sound; empty when nothing does.
+def against_sound(inspection: Inspection, readings: Iterable[Key]) -> tuple[Reading, ...]:
+    """Return what was read in this inspection that speaks against calling a place sound.
 
     Args:
         readings: those that would, as `disputed` gives them.
-        book_asks: the observations by part and id, in the words they were asked in.
     """
-    said = []
-    for part, name in readings:
-        reading = inspection.reading(part, name)
-        if reading is not None and any(value.value > 0 for value in reading.values):
-            said.append(f"{book_asks[(part, name)].ask}: {damages_in_words(reading)}")
-    return f"At this place you read: {'; '.join(said)}. A place with damage is not sound." if said else ""
+    found = (inspection.reading(*key) for key in readings)
+    return tuple(one for one in found if one is not None and any(value.value > 0 for value in one.values))
 
 
 def against_damage(

@@ -19,10 +19,11 @@ from inspection_rules.uncertainty import scattered, spread
 from inspection_rules.words import BASELINE_KINDS, Construction, InspectionKind, Method
 
 Key = tuple[str, str]
-INCH = Fraction("25.4")
+INCH, TEN, THOUSAND = Fraction("25.4"), Fraction(10), Fraction(1000)
 UNIT_OF = {"length": "mm", "count": "", "fraction": "%", "force": "kN", "temperature": "°C"}
 NEAR_A_FACTOR = Fraction(4, 100)  # how near to 25.4 or 10 times a value counts as that factor
 THICKER = Fraction(5, 100)  # two girths of one rope by two people differ by this much
+ALIKE = Fraction(2, 100)  # two girths of one visit by one hand differ by this much
 UNLIKE = (Fraction(1, 2), Fraction(3, 2))  # of what the nominal size lets expect
 FAR_U, FAR_PART = 5, Fraction(1, 10)  # far from the last value: in standard uncertainties, and as a part of it
 FAR_FORCE = (Fraction(1, 10), Fraction(3, 2))  # of the certificate's breaking force
@@ -38,11 +39,6 @@ STRANDS = {
 }
 # Of each pair the first cannot be more than the second.
 PAIRS = (("girth_worst", "girth_sound"), ("caliper_narrowest", "caliper_widest"), ("cut_yarns", "strand_yarns"))
-PAIR_SAYS = {
-    "girth_worst": "the worst place cannot be thicker than the sound one",
-    "caliper_narrowest": "the narrowest cannot be more than the widest",
-    "cut_yarns": "no more yarns can be cut than the strand has",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,10 +168,24 @@ def _unlike_the_last(new: Quantity, unit: str, reading: Reading, item: Item, bef
         return
     last = before[-1]
     value, was = new.to(unit), _mean(last.reading, unit)
-    then = f"the last value, {_in_words(was, unit)} of {last.on.isoformat()}"
+    then, on = _in_words(was, unit), last.on.isoformat()
     factor = _factor(abs(value), abs(was), reading.observation)
+    if factor == INCH:
+        yield (
+            f"{new.text} beside the last value, {then} of {on}: one is 25.4 times the other. "
+            f"Was it read in the other unit?"
+        )
+    elif factor == TEN:
+        yield (
+            f"{new.text} beside the last value, {then} of {on}: one is ten times the other. "
+            f"Is a digit or the point wrong?"
+        )
+    elif factor == THOUSAND:
+        yield (
+            f"{new.text} beside the last value, {then} of {on}: one is a thousand times the other. "
+            f"Was it read in another unit?"
+        )
     if factor:
-        yield f"{new.text} is {factor} {then}: was it read in another unit, or is a digit or the point wrong?"
         return
     if unit == "mm":
         d = nominal_diameter(item)
@@ -189,20 +199,15 @@ def _unlike_the_last(new: Quantity, unit: str, reading: Reading, item: Item, bef
     else:
         allowed = FAR_PART * 3 * abs(was)
     if abs(value - was) > allowed:
-        yield f"{new.text} lies far from {then}."
+        yield f"{new.text} lies far from the last value, {then} of {on}."
 
 
-def _factor(value: Fraction, was: Fraction, observation: str) -> str:
-    """Name the factor between two values where it is one that slips of the hand make."""
+def _factor(value: Fraction, was: Fraction, observation: str) -> Fraction | None:
+    """Return the factor between two values where it is one that slips of the hand make."""
     if not value or not was or (observation == "mark_offset" and was < 5):
-        return ""
-    ratio = value / was
-    for factor, words in ((INCH, "25.4 times"), (Fraction(10), "ten times"), (Fraction(1000), "a thousand times")):
-        if abs(ratio / factor - 1) <= NEAR_A_FACTOR:
-            return words
-        if abs(ratio * factor - 1) <= NEAR_A_FACTOR:
-            return {"ten times": "a tenth of", "a thousand times": "a thousandth of"}.get(words, "1/25.4 of")
-    return ""
+        return None
+    ratio = max(value / was, was / value)
+    return next((one for one in (INCH, TEN, THOUSAND) if abs(ratio / one - 1) <= NEAR_A_FACTOR), None)
 
 
 def _apart(reading: Reading, unit: str, item: Item) -> Iterator[str]:
@@ -226,8 +231,15 @@ def _pair(reading: Reading, unit: str, visit: Inspection) -> Iterator[str]:
         small, large = (new, there) if reading.observation == less else (there, new)
         if reading.observation == more and less == "cut_yarns":
             small = max(value.to(unit) for value in other.values)
-        if small > large * (1 + (Fraction(2, 100) if unit == "mm" else 0)):
-            yield f"{reading.values[-1].text} beside {_in_words(there, unit)}: {PAIR_SAYS[less]}."
+        if small <= large * (1 + (ALIKE if unit == "mm" else 0)):
+            continue
+        typed, beside = reading.values[-1].text, _in_words(there, unit)
+        if less == "girth_worst":
+            yield f"{typed} beside {beside}: the worst place cannot be thicker than the sound one."
+        elif less == "caliper_narrowest":
+            yield f"{typed} beside {beside}: the narrowest cannot be more than the widest."
+        else:
+            yield f"{typed} beside {beside}: no more yarns can be cut than the strand has."
 
 
 def _listed(reading: Reading) -> str:

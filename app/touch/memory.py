@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from app.language import say
+from app.language import mark, say
 from app.touch.typed import in_words
 from app.touch.wording import day
 from inspection_rules.book import RuleBook
@@ -15,6 +15,7 @@ from inspection_rules.words import BASELINE_KINDS, Moisture, Tension
 
 Key = tuple[str, str]
 State = tuple[Tension, Moisture]
+LAST = mark("last")
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +42,7 @@ class Memory:
             if one.kind in BASELINE_KINDS:
                 baselines[str(one.kind)] = one
             else:
-                last = [("last", one)]
+                last = [(LAST, one)]
         return (*baselines.items(), *last)
 
     def lines(self, key: Key, unit: str = "") -> list[str]:

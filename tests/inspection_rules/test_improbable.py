@@ -89,12 +89,12 @@ def test_a_value_far_from_the_last_is_asked_about() -> None:
 
 def test_a_value_in_the_other_unit_is_asked_about_once() -> None:
     last = before(read("A", "eye_length", "16 in"))
-    assert odd(read("A", "eye_length", "16 mm"), last).startswith("16 mm is 1/25.4 of the last value")
+    assert odd(read("A", "eye_length", "16 mm"), last).startswith("16 mm beside the last value, 406.4 mm of")
 
 
 def test_a_digit_too_many_is_asked_about() -> None:
     last = before(read("A", "tucks", "4"))
-    assert "ten times the last value" in odd(read("A", "tucks", "40"), last, item=LAID)
+    assert "one is ten times the other" in odd(read("A", "tucks", "40"), last, item=LAID)
 
 
 def test_repeats_that_no_rule_shows_apart_are_asked_about() -> None:

@@ -185,7 +185,7 @@ def test_a_wrong_reading_stays_in_the_record_and_does_not_count(ui: Driver, regi
     ui.tap("Type ")
     ui.number("4 0")
     ui.tap("Record")
-    assert ui.shows("40 is ten times the last value")
+    assert ui.shows("40 beside the last value, 4 of")
     ui.tap("It is right: keep it")
     while not ui.shows("Read once more"):
         ui.tap(ui.station("A", "tucks"))
@@ -397,7 +397,7 @@ def test_sound_against_cut_strands_read_there_is_asked(ui: Driver, register: Reg
     assert register.drafts()[0].inspection.finding("body", "body_surface") is None
     ui.tap(good)
     ui.tap("It is sound all the same")
-    assert "confirmed: At this place you read" in register.drafts()[0].inspection.finding("body", "body_surface").note
+    assert "confirmed sound beside " in register.drafts()[0].inspection.finding("body", "body_surface").note
 
 
 def test_damage_read_where_it_was_called_sound_asks_that_question_again(ui: Driver) -> None:

@@ -13,7 +13,7 @@ from kivy.metrics import dp
 from kivy.uix.widget import Widget
 
 from app.figures import figure_at
-from app.language import mark, say, told
+from app.language import mark, say
 from app.touch import visit as visits
 from app.touch.memory import State
 from app.touch.screens.ask.ask import ChoicePage, DoubtPage, NotePage
@@ -32,7 +32,7 @@ from app.touch.widgets.rope import LARGE_TYPE, Key, RopeSpine, spine_width
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import place_name, station_name, who
 from inspection_rules.competence import wanting
-from inspection_rules.contradiction import against_sound
+from inspection_rules.contradiction import against_sound, damages_in_words
 from inspection_rules.judgement import Judgement
 from inspection_rules.observation import Condition, Observation
 from inspection_rules.record import Finding, Person, Reading
@@ -236,18 +236,24 @@ class InspectPage(Page):
     def sound(self) -> None:
         """Answer that nothing is wrong here; where damage was read here in this visit, ask whether that is so."""
         at = self.visit.at
-        said = against_sound(self.visit.inspection, self.guide.disputed.get(at, ()), self.guide.asks)
+        against = against_sound(self.visit.inspection, self.guide.disputed.get(at, ()))
         changed = visits.found(self.visit, Seen.ABSENT)
-        if not said:
+        if not against:
             self.confirm(changed, onward=True)
             return
+        asks = self.guide.asks
+        read = [(asks[(one.part, one.observation)].ask, damages_in_words(one)) for one in against]
+        remark = "confirmed sound beside " + "; ".join(f"{ask}: {values}" for ask, values in read)
         self.manager.push(
             DoubtPage(
                 say("Is this right?"),
-                [told(said)],
+                [
+                    *(say("You read here: {reading}: {values}.", reading=say(ask), values=v) for ask, v in read),
+                    say("A place with damage is not sound."),
+                ],
                 (
                     say("It is sound all the same"),
-                    lambda: self.confirm(visits.remarked(changed, at, f"confirmed: {said}"), onward=True),
+                    lambda: self.confirm(visits.remarked(changed, at, remark), onward=True),
                 ),
                 (say("No: I answer again"), self._ask),
             )
