@@ -57,6 +57,15 @@ def test_what_nothing_brings_back_says_so_and_who_condemns_it() -> None:
     assert "condemns it" in who_may(stands(Answer.REMOVE), heavy)
 
 
+def test_what_wants_two_mendings_wants_both() -> None:
+    heavy = [
+        ruling(Answer.REMOVE, "Out.", mends=Mend.RE_IDENTIFY, rule="tag"),
+        ruling(Answer.REMOVE, "Out.", mends=Mend.RE_SPLICE, rule="eye"),
+    ]
+    (said,) = until_when(stands(Answer.REMOVE), heavy)
+    assert said == f"What may bring it back, all of it together: {Mend.RE_IDENTIFY}; {Mend.RE_SPLICE}."
+
+
 def test_a_hold_to_refer_lasts_until_it_is_released_by_a_competent_person() -> None:
     held = stands(Answer.HOLD, Door.REFER)
     assert until_when(held, []) == ["Until a competent person has examined the cause and released it."]

@@ -40,6 +40,9 @@ def until_when(standing: Standing, rulings: Iterable[Ruling]) -> list[str]:
         mends = dict.fromkeys(str(one.mends) for one in rulings if one.answer is Answer.REMOVE)
         if Mend.NOTHING in mends:
             return [back_again(Mend.NOTHING)]
+        if len(mends) > 1:
+            each = "; ".join(say(mend) for mend in mends)
+            return [say("What may bring it back, all of it together: {mendings}.", mendings=each)]
         return [back_again(mend) for mend in mends]
     if standing.door is Door.REFER:
         return [say("Until a competent person has examined the cause and released it.")]
