@@ -121,55 +121,61 @@ class Teller:
         best = Told(text, (text,))
         if depth >= DEEPEST or len(text) > LONGEST or text.isalnum():
             return best
-        for way, surely in self._ways(text, depth):
+        for way, trust in self._ways(text, depth):
             if not way.left:
                 return way
-            if surely and way.cost < best.cost:
+            if trust and way.cost < best.cost:
                 best = way
+                if trust > 1 and 2 * way.cost <= len(text):
+                    break  # its own words are many, and what is left over filled its gaps whole
         return best
 
-    def _ways(self, text: str, depth: int) -> Iterator[tuple[Told, bool]]:
-        """Yield ways to tell a text, the likeliest first, and whether each is worth having with a piece left over.
+    def _ways(self, text: str, depth: int) -> Iterator[tuple[Told, int]]:
+        """Yield ways to tell a text, the likeliest first, each with how far it is trusted with a piece left over.
 
-        What a person typed is left over, whole: never is half of it told by the chance of a word.
+        What a person typed is left over, whole: never is half of it told by the chance of a word. So 0 is a way that
+        counts only with nothing left over; 1 counts where no better one is found; 2 needs no looking further.
         """
         ends = [end.start() + 1 for end in _SENTENCE_END.finditer(text)]
         candidates = self._candidates(text)
         across = [one for one in candidates if one.across] if ends else candidates
         yield from self._filled(across, text, depth)
         for cut in ends:
-            yield _joined(self._tell(text[:cut], depth + 1), " ", self._tell(text[cut + 1 :], depth + 1)), True
+            first, rest = self._tell(text[:cut], depth + 1), self._tell(text[cut + 1 :], depth + 1)
+            unknown = first.left == (text[:cut],) or rest.left == (text[cut + 1 :],)
+            yield _joined(first, " ", rest), 1 if unknown or text[cut - 1] == ":" else 2
         if ends:
             yield from self._filled([one for one in candidates if not one.across], text, depth)
         if (lower := self._lower.get(text.lower())) is not None:  # a title amid a sentence
-            yield Told(_as_begun(lower, text), ()), True
+            yield Told(_as_begun(lower, text), ()), 1
         if text[-1] in ".:?!…":  # a question or an answer as a sentence
             inner = self._tell(text[:-1], depth + 1)
-            yield Told(inner.text + text[-1], inner.left), inner.left != (text[:-1],)
+            yield Told(inner.text + text[-1], inner.left), 0 if inner.left == (text[:-1],) else 2
         if text[0].isupper() and text[1:2].islower():
             inner = self._tell(text[0].lower() + text[1:], depth + 1)
-            yield Told(_as_begun(inner.text, text), inner.left), False
+            yield Told(_as_begun(inner.text, text), inner.left), 0
         if text[0] == "(" and text[-1] == ")":
             inner = self._tell(text[1:-1], depth + 1)
-            yield Told(f"({inner.text})", inner.left), False
+            yield Told(f"({inner.text})", inner.left), 0
         for joint in _JOINTS:
             for cut in _places(text, joint):
                 first = self._tell(text[:cut], depth + 1)
                 if not first.left:
-                    yield _joined(first, joint, self._rest(text[cut + len(joint) :], joint, depth)), False
+                    yield _joined(first, joint, self._rest(text[cut + len(joint) :], joint, depth)), 0
         for way in self._beside_a_number(text, depth):
-            yield way, False
+            yield way, 0
 
-    def _filled(self, templates: list[Template], text: str, depth: int) -> Iterator[tuple[Told, bool]]:
+    def _filled(self, templates: list[Template], text: str, depth: int) -> Iterator[tuple[Told, int]]:
         for template in templates:
-            best = Told(text, (text,))
+            best, filled = Told(text, (text,)), tuple[str, ...]()
             for pieces in _matches(template.literals, text):
                 way = self._fill(template, pieces, depth)
                 if way.cost < best.cost:
-                    best = way
+                    best, filled = way, pieces
                 if not way.left:
                     break
-            yield best, template.weight >= SURE
+            whole = template.weight >= 2 * SURE and set(best.left) <= set(filled)
+            yield best, 2 if whole else int(template.weight >= SURE)
 
     def _rest(self, rest: str, joint: str, depth: int) -> Told:
         if joint == " (" and rest.endswith(")"):
