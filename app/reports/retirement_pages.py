@@ -8,6 +8,7 @@ from io import BytesIO
 from typing import TYPE_CHECKING
 
 from app.figures import figure, sign
+from app.figures.markings import over_picture
 from app.reports.drawing import draw
 from app.reports.paper import FONT, MARGIN, PICTURE, WIDTH, Paper, Paragraph, picture_size
 from app.reports.stopped import Findings, Reason, Stopped
@@ -26,6 +27,7 @@ from app.reports.wording import (
 )
 from inspection_rules.book import shipped
 from inspection_rules.judgement import Ruling
+from inspection_rules.pictures import Marking
 from inspection_rules.record import Inspection
 from inspection_rules.words import Answer, Mend, State
 
@@ -42,13 +44,14 @@ _COLUMN = WIDTH - PICTURE - _GAP
 
 @dataclass(frozen=True, slots=True)
 class _Group:
-    """One reason as it is set: its texts, and beside them its picture or a drawing of its place."""
+    """One reason as it is set: its texts, and beside them its picture with its markings, or a drawing of its place."""
 
     paragraphs: list[Paragraph]
     caption: str
     picture: bytes | None
     size: tuple[float, float]
     place: str
+    markings: tuple[Marking, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -275,11 +278,18 @@ def _groups(one: Stopped, register: "Register") -> list[_Group]:
         data = register.picture(reason.picture) if reason.picture else None
         size = picture_size(data, PICTURE, PICTURE) if data else None
         if data is not None and size is not None:
-            found.append(_Group(paragraphs, f"picture {reason.picture[:16]}", data, size, ""))
+            caption = f"picture {reason.picture[:16]}"
+            found.append(_Group(paragraphs, caption, data, size, "", _markings(reason)))
             shown.add(reason.picture)
         else:
             found.append(_drawn_place(reason, paragraphs))
     return found
+
+
+def _markings(reason: Reason) -> tuple[Marking, ...]:
+    """What the inspector laid over the picture; the picture itself has none of it."""
+    note = reason.inspection.noted(reason.picture) if reason.inspection else None
+    return note.markings if note else ()
 
 
 def _drawn_place(reason: Reason, paragraphs: list[Paragraph]) -> _Group:
@@ -306,6 +316,8 @@ def _write_group(paper: Paper, group: _Group) -> None:
     left = MARGIN + WIDTH - wide
     if group.picture is not None:
         paper.image(BytesIO(group.picture), left, top, wide, high)
+        if group.markings:
+            draw(paper, over_picture(group.markings, round(wide * 100), round(high * 100)), left, top, wide, FONT)
     elif group.place:
         draw(paper, figure(group.place), left, top, wide, FONT)
     paper.set_y(top + high + 0.8)

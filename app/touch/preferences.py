@@ -23,7 +23,8 @@ UNITS = ("mm", "in")
 class Preferences:
     """Theme, text scale (0.85 to 2), unit of length (`mm` or `in`), language and which cautions were seen.
 
-    `units` is the unit of each person who chose one, by their name; the others have the device's.
+    `units` is the unit of each person who chose one, by their name; the others have the device's. `keep_place` is
+    whether the place where a photograph was taken stays with it.
     """
 
     theme: str = "paper"
@@ -32,6 +33,7 @@ class Preferences:
     cautions_seen: int = 0
     language: str = "en"
     units: Mapping[str, str] = field(default_factory=dict)
+    keep_place: bool = False
 
     def changed(self, **what: Any) -> "Preferences":
         """Return a copy with some values changed."""
@@ -60,6 +62,7 @@ def read(folder: Path) -> Preferences:
         cautions_seen=seen if isinstance(seen, int) else default.cautions_seen,
         language=kept["language"] if kept.get("language") in LANGUAGES else default.language,
         units={name: unit for name, unit in units.items() if unit in UNITS} if isinstance(units, dict) else {},
+        keep_place=kept.get("keep_place") is True,
     )
 
 

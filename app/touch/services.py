@@ -199,12 +199,18 @@ class Services:
         """Throw an interrupted inspection away."""
         self.records.do(lambda: self.register.discard_draft(draft_id), lambda _none: done())
 
-    def take_in(self, name: str, read: Callable[[], bytes], done: Callable[[Intake], None]) -> None:
-        """Take in one photograph file and keep it; a file that is refused says why."""
+    def take_in(
+        self, name: str, read: Callable[[], bytes], done: Callable[[Intake], None], keep_place: bool = False
+    ) -> None:
+        """Take in one photograph file and keep it; a file that is refused says why.
+
+        Args:
+            keep_place: whether the place on the globe that the camera wrote down stays with it.
+        """
 
         def work() -> Photo | Intake:
             try:
-                return intake(read(), name)
+                return intake(read(), name, keep_place)
             except PhotoRefused as refused:
                 return Intake(name, refused=str(refused))
             except OSError as error:

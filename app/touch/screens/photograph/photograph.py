@@ -122,7 +122,7 @@ class PhotographPage(Page):
         self._build()
         if self._waiting:
             name, read = self._waiting[0]
-            self._services.take_in(name, read, self._one_done)
+            self._services.take_in(name, read, self._one_done, self._app.preferences.keep_place)
 
     def _one_done(self, intake: Intake) -> None:
         del self._waiting[:1]

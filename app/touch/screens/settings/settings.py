@@ -47,6 +47,15 @@ class SettingsPage(Page):
             self._choice(say("Larger text"), False, text_scale=larger),
             self._choice(say("Smaller text"), False, text_scale=smaller),
             *self._units(kept.length_unit, person),
+            Title(text=say("Photographs")),
+            self._choice(say("Leave out where they were taken"), not kept.keep_place, keep_place=False),
+            self._choice(say("Keep where they were taken"), kept.keep_place, keep_place=True),
+            Words(
+                text=say(
+                    "Where a photograph was taken goes with it into reports and to whoever gets the register. "
+                    "The program keeps a smaller copy: keep the camera's own file yourself if you need it."
+                )
+            ),
             Title(text=say("Language")),
         ]
         content += [self._choice(name, code == spoken(), language=code) for code, name in LANGUAGES.items()]
