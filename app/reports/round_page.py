@@ -75,7 +75,7 @@ def round_page(signed: "SignedRound", folder: str) -> bytes:
         paper.set_y(paper.get_y() + 2)
     paper.write_paragraphs([Paragraph("All items in walking order", 12, "bold", after=1.2)], MARGIN, WIDTH)
     for line in summary.lines:
-        _line(paper, signed, line)
+        _line(paper, signed, line, named_above=line.stops)
     paper.set_y(paper.get_y() + 2)
     end = [
         Paragraph("Cautions", 10.5, "semibold", after=0.8),
@@ -134,13 +134,14 @@ def _head(paper: "Paper", signed: "SignedRound") -> None:
     paper.write_paragraphs(about, MARGIN, WIDTH)
 
 
-def _line(paper: "Paper", signed: "SignedRound", line: "RoundLine") -> None:
+def _line(paper: "Paper", signed: "SignedRound", line: "RoundLine", *, named_above: bool = False) -> None:
+    """Write an item with its sign; shorter where what stops it stands above already."""
     from app.figures import sign
     from app.reports.drawing import draw
     from app.reports.paper import FONT, MARGIN, WIDTH
     from inspection_rules.rounds import shown_answer
 
-    lines = _said(signed, line)
+    lines = _said(signed, line, named_above)
     paper.keep(paper.measured(lines, WIDTH - _BESIDE))
     answer = shown_answer(signed.made, line)
     if answer is not None:
@@ -148,7 +149,7 @@ def _line(paper: "Paper", signed: "SignedRound", line: "RoundLine") -> None:
     paper.write_paragraphs(lines, MARGIN + _BESIDE, WIDTH - _BESIDE)
 
 
-def _said(signed: "SignedRound", line: "RoundLine") -> "list[Paragraph]":
+def _said(signed: "SignedRound", line: "RoundLine", named_above: bool) -> "list[Paragraph]":
     from app.reports.paper import Paragraph
     from inspection_rules.rounds import shown_answer
     from inspection_rules.words import Answer
@@ -157,7 +158,9 @@ def _said(signed: "SignedRound", line: "RoundLine") -> "list[Paragraph]":
     word = answer.value if answer is not None else ""
     if answer in (Answer.HOLD, Answer.REMOVE):
         word = f"DO NOT USE: {word}"
-    met = "met here, belongs elsewhere" if line.item not in signed.made.expected else ""
     name = " · ".join(one for one in (line.tag, line.description) if one)
+    if named_above:
+        return [Paragraph(f"{name} · {word or 'stops the round'}, see above", 9, after=1)]
+    met = "met here, belongs elsewhere" if line.item not in signed.made.expected else ""
     said = " · ".join(one for one in (word, line.sentence, entry.note if entry else "", met) if one)
-    return [Paragraph(name, 9.5, "semibold", after=0), Paragraph(said, 9, after=1.4)]
+    return [Paragraph(f"{name} · {said}", 9, "semibold" if line.stops else "regular", after=1)]

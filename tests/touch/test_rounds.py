@@ -258,7 +258,7 @@ def test_a_signed_round_is_read_from_today_and_its_report_written(
     assert isinstance(ui.page, SignedPage)
     ui.tap("Make the report (PDF)")
     (report,) = (folder / "reports").glob("round-*.pdf")
-    assert ui.shows(f"The report lies in {report}")
+    assert any(f"The report lies in {report}" == one.replace("\n", "") for one in ui.texts())
     ui.tap("Hand on a copy of the report")
     assert ui.shows("Nobody to hand it to.")
     ui.tap("To the first page")

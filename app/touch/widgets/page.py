@@ -71,6 +71,8 @@ class Page(Screen):
         """Replace the page's main buttons, the most important one at the bottom."""
         self.foot.clear_widgets()
         for widget in content:
+            # Its words wrap at this width, and its height decides where the foot goes.
+            widget.width = self.width - 2 * dp(12)
             self.foot.add_widget(widget)
         self._home_foot()
 

@@ -1,14 +1,17 @@
 """The order in which a place's items are walked: tap an item, then move it up or down."""
 
 from collections.abc import Callable
+from functools import partial
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.uix.widget import Widget
 
 from app.language import say
 from app.register import ItemRow
 from app.touch.services import Services
 from app.touch.widgets.buttons import AnswerButton, QuietButton, RowButton
+from app.touch.widgets.focus import bring_into_sight
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Words
 
@@ -63,6 +66,8 @@ class OrderPage(Page):
         stay = self.ids.scroll.scroll_y
         self.fill(*content, by_tag)
         self.ids.scroll.scroll_y = stay
+        if chosen is not None:  # once the rows have their heights
+            Clock.schedule_once(partial(_into_sight, chosen))
 
     def _choose(self, button: RowButton) -> None:
         self._chosen = button.key
@@ -90,3 +95,8 @@ class OrderPage(Page):
         self._order = order
         self._show()
         self._walked(order)
+
+
+def _into_sight(row: RowButton, _dt: float) -> None:
+    if row.parent is not None:
+        bring_into_sight(row)

@@ -15,6 +15,7 @@ from app.touch.screens.round.state import Line, State, read, with_met
 from app.touch.services import Services
 from app.touch.widgets.buttons import MainButton, QuietButton, RowButton
 from app.touch.widgets.page import Page
+from app.touch.widgets.rope import LARGE_TYPE
 from app.touch.widgets.words import Words
 from app.touch.wording import who
 from inspection_rules.words import InspectionKind
@@ -99,10 +100,9 @@ class RoundPage(Page):
             self.fill_foot(self._button(MainButton(text=say("All answered: is it ready?")), self._summary))
             return
         so_far = self._button(QuietButton(text=say("Is it ready?"), bold=True), self._summary)
-        if line.started is not None:
-            text = say("Go on with {item}", item=line.title)
-        else:
-            text = say("Next: {item}", item=line.title)
+        # Large type leaves no room for more than the tag; the row says the rest.
+        item = line.tag if self.app.theme.text_scale >= LARGE_TYPE else line.title
+        text = say("Go on with {item}", item=item) if line.started is not None else say("Next: {item}", item=item)
         self.fill_foot(so_far, self._button(MainButton(text=text), self._next))
 
     def _button(self, button: Any, act: Callable[[], None]) -> Any:

@@ -1,5 +1,6 @@
 """Signed rounds: the earlier ones, newest first; one of them to read, and its report."""
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +18,7 @@ from app.touch.widgets.words import Quiet, Words
 from app.touch.wording import who
 
 MOST_ROUNDS = 50
+LONGEST_LINE = 24  # letters, for the largest type on a phone
 
 
 class RoundsPage(Page):
@@ -109,7 +111,7 @@ class SignedPage(Page):
     def _wrote(self, path: Path) -> None:
         self._writing = False
         self._written = path
-        self._tell(say("The report lies in {path}", path=path))
+        self._tell(say("The report lies in {path}", path=broken(str(path))))
 
     def _share(self) -> None:
         path, device = self._written, self._services.device
@@ -120,10 +122,20 @@ class SignedPage(Page):
         if isinstance(answer, Unavailable):
             self._tell(told(answer.reason))
         else:
-            self._tell(say("A copy was handed on: {place}", place=answer))
+            self._tell(say("A copy was handed on: {place}", place=broken(answer)))
 
     def _tell(self, text: str) -> None:
         self._told = text
         if self._signed is not None:
             self._show(self._signed)
             self.ids.scroll.scroll_y = 1
+
+
+def broken(path: str) -> str:
+    """Write a path over several lines, broken after its separators: one long word would be written tiny."""
+    lines = [""]
+    for piece in re.split(r"(?<=[/\\ -])", path):
+        if lines[-1] and len(lines[-1]) + len(piece) > LONGEST_LINE:
+            lines.append("")
+        lines[-1] += piece
+    return "\n".join(lines)

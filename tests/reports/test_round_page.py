@@ -1,0 +1,129 @@
+"""The report of a signed round, read back from the PDF."""
+
+import shutil
+import subprocess
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from app.register import Register, RegisterError
+from app.reports import ReportError
+from app.reports.round_page import one_line, round_report, usual_place
+from inspection_rules.record import Item, Person
+from inspection_rules.rounds import Round
+
+MATE = Person.model_validate({"name": "mate", "competence": "user"})
+AT = datetime(2050, 10, 12, 7, 30, tzinfo=UTC)
+
+needs_poppler = pytest.mark.skipif(shutil.which("pdftotext") is None, reason="poppler-utils is not installed")
+
+
+def line(number: int) -> Item:
+    return Item.model_validate(
+        {
+            "id": f"ml-{number}", "tag": f"ML-{number:02}", "description": "bow spring, port", "kind": "line",
+            "place": "Sandpiper", "duty": "mooring", "fibre": "HMPE", "diameter": "24 mm",
+            "construction": "hollow braid, twelve-strand", "parts": [{"id": "body", "kind": "body"}],
+        }
+    )  # fmt: skip
+
+
+def log(register: Register, count: int, round_id: str = "round-1") -> str:
+    """A round of lines: the first ashore, the second not found, nobody looked at the others."""
+    for number in range(1, count + 1):
+        register.add_item(line(number), MATE, AT)
+    made = Round.model_validate(
+        {
+            "id": round_id, "begun": AT, "at": AT, "utc_offset_minutes": 120, "by": MATE, "place": "Sandpiper",
+            "purpose": "before arrival", "expected": [f"ml-{number}" for number in range(1, count + 1)],
+            "entries": [
+                {"item": "ml-1", "whereabouts": "ashore", "note": "in the net loft"},
+                {"item": "ml-2", "whereabouts": "not found"},
+            ],
+        }
+    )  # fmt: skip
+    return register.log_round(made, register.round_summary(made))
+
+
+@pytest.fixture
+def register(tmp_path: Path) -> Iterator[Register]:
+    with Register.create(tmp_path / "office", "deck phone") as register:
+        register.set_regimes(["Mooring"])
+        yield register
+
+
+def text_of(path: Path) -> str:
+    done = subprocess.run(["pdftotext", "-layout", str(path), "-"], capture_output=True, text=True, check=True)
+    return " ".join(done.stdout.split())
+
+
+def pages_of(path: Path) -> int:
+    done = subprocess.run(["pdfinfo", str(path)], capture_output=True, text=True, check=True)
+    return int(next(one.split()[1] for one in done.stdout.splitlines() if one.startswith("Pages")))
+
+
+@needs_poppler
+@pytest.mark.parametrize(
+    "said",
+    [
+        "NOT READY: 2 of 3 stop it: ML-02, ML-03",
+        "sign: hold",
+        "mate, user",
+        "2050-10-12 09:30 by the clock there",
+        "Mooring",
+        "Ashore; not here to be used. · in the net loft",
+        "DO NOT USE: hold · Not found.",
+        "READY means that nothing on record stopped an item",
+    ],
+)
+def test_page_says(register: Register, tmp_path: Path, said: str) -> None:
+    assert said in text_of(round_report(register, tmp_path / "r.pdf", log(register, 3)))
+
+
+@needs_poppler
+def test_page_names_the_seal_of_the_record(register: Register, tmp_path: Path) -> None:
+    path = round_report(register, tmp_path / "r.pdf", log(register, 2))
+    assert f"seal {register.round('round-1').seal}" in text_of(path)
+
+
+@needs_poppler
+def test_deck_of_twelve_lines_fits_one_page(register: Register, tmp_path: Path) -> None:
+    assert pages_of(round_report(register, tmp_path / "r.pdf", log(register, 12))) == 1
+
+
+@needs_poppler
+def test_long_round_goes_on_to_the_next_page_with_every_item(register: Register, tmp_path: Path) -> None:
+    path = round_report(register, tmp_path / "r.pdf", log(register, 70))
+    said = text_of(path)
+    assert pages_of(path) > 1
+    assert all(f"ML-{number:02}" in said for number in range(1, 71))
+
+
+def test_same_round_makes_the_same_bytes(register: Register, tmp_path: Path) -> None:
+    round_id = log(register, 3)
+    first = round_report(register, tmp_path / "1.pdf", round_id).read_bytes()
+    register.add_item(line(9), MATE, AT)
+    assert round_report(register, tmp_path / "2.pdf", round_id).read_bytes() == first
+
+
+def test_report_is_kept_in_the_folder_of_reports_beside_the_register(register: Register) -> None:
+    place = usual_place(register, log(register, 2, "0f3a-92bc-77"))
+    assert place == register.folder / "reports" / "round-2050-10-12-Sandpiper-3a92bc77.pdf"
+    assert place.parent.is_dir()
+
+
+def test_answer_in_one_line_names_each_that_stops_it(register: Register) -> None:
+    log(register, 2)
+    assert one_line(register.round("round-1")) == "NOT READY: 1 of 2 stops it: ML-02"
+
+
+def test_unknown_round_is_told(register: Register, tmp_path: Path) -> None:
+    with pytest.raises(RegisterError, match="there is no round"):
+        round_report(register, tmp_path / "r.pdf", "nobody's")
+
+
+def test_place_that_cannot_be_written_is_told(register: Register, tmp_path: Path) -> None:
+    with pytest.raises(ReportError, match="does not exist"):
+        round_report(register, tmp_path / "missing" / "r.pdf", log(register, 2))
