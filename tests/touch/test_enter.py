@@ -10,6 +10,7 @@ from harbour import EXAMINER, MATE
 
 from app.item_list import template
 from app.register import Register
+from app.touch.screens.enter import keeping
 from app.touch.screens.enter.confirm import ConfirmPage, EnteredPage
 from app.touch.screens.enter.enter import EnterPage
 from app.touch.screens.enter.layout import LayoutPage, inches
@@ -46,12 +47,14 @@ def number(ui: Driver, keys: str) -> None:
     ui.tap("Take this number")
 
 
-def sling_to_its_length(ui: Driver) -> None:
+def sling_to_its_length(ui: Driver, named_by: str = "Nominal diameter", keys: str = "2 4", unit: str = "") -> None:
     """Say what a two-eye HMPE sling is, as far as its length."""
     ui.tap("From a blank")
-    for word in ("Rope sling", "Lifting", "HMPE", "Hollow braid, twelve-strand", "Nominal diameter"):
+    for word in ("Rope sling", "Lifting", "HMPE", "Hollow braid, twelve-strand", named_by):
         ui.tap(word)
-    number(ui, "2 4")
+    if unit:
+        ui.tap(unit)
+    number(ui, keys)
     number(ui, "6")
 
 
@@ -64,9 +67,9 @@ def end_a(ui: Driver) -> None:
     number(ui, "4 8")
 
 
-def two_eye_sling(ui: Driver, tag: str = "RS-14") -> None:
+def two_eye_sling(ui: Driver, tag: str = "RS-14", **size: str) -> None:
     """Say everything of a two-eye HMPE sling, to the page that shows it."""
-    sling_to_its_length(ui)
+    sling_to_its_length(ui, **size)
     number(ui, "6 0")
     end_a(ui)
     ui.tap("The same as end A")
@@ -301,3 +304,35 @@ def test_a_file_that_is_no_list_says_so(start: Callable[..., Driver], lists: Pat
     ui.tap("From a list (CSV)")
     ui.tap("photo.csv")
     assert ui.shows("save the list as CSV in UTF-8, not as a workbook.")
+
+
+# --- what is kept meanwhile ------------------------------------------------------------------------------------
+
+
+def test_every_answer_is_on_the_disk_before_the_next_question(start: Callable[..., Driver], folder: Path) -> None:
+    ui = start()
+    ui.tap("From a blank")
+    ui.tap("Rope sling")
+    begun = keeping.read(folder)
+    assert begun is not None
+    assert begun.said == {"kind": "rope sling"}
+
+
+@pytest.mark.parametrize("kept", ["", "[]", "{", '{"said": 4}', '{"said": {"colour": "blue"}}', '{"said": {"tag": 4}}'])
+def test_a_draft_that_cannot_be_used_is_none(tmp_path: Path, kept: str) -> None:
+    (tmp_path / keeping.FILE).write_text(kept, encoding="utf-8")
+    assert keeping.read(tmp_path) is None
+
+
+def test_what_was_entered_is_forgotten(start: Callable[..., Driver], folder: Path) -> None:
+    ui = start()
+    two_eye_sling(ui)
+    ui.tap("Enter it as ")
+    assert keeping.read(folder) is None
+
+
+def test_a_circumference_is_told_by_the_trade_table(start: Callable[..., Driver]) -> None:
+    """3 in nominal circumference is 1 in nominal diameter in the trade table."""
+    ui = start()
+    two_eye_sling(ui, named_by="Nominal circumference", keys="3", unit="mm | in")
+    assert ui.shows("a nominal diameter of 25.4 mm (1 in)")

@@ -14,6 +14,7 @@ from app.touch.widgets.card import Card
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Words
 from app.touch.wording import part_name
+from inspection_rules.entering import BURIED
 from inspection_rules.layout import LaidOut, splice_layout
 from inspection_rules.quantity import decimal_text
 from inspection_rules.record import Item, Part
@@ -37,7 +38,7 @@ class LayoutPage(Page):
             content.append(
                 Card(title=told(one.name), lines=[value_of(one), told(one.working)], small=[told(one.label)])
             )
-        if part.required_bury is None:
+        if part.splice in BURIED and part.required_bury is None:
             content.append(Words(text=say("No required bury is on record: its instruction decides."), bold=True))
         content.append(
             Words(text=say("Nothing of this is filled in by itself. Where its own instruction differs, it decides."))
