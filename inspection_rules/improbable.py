@@ -71,11 +71,11 @@ def oddities(
         past: as `past_readings` gives it.
     """
     new, unit = reading.values[-1], UNIT_OF[observation.dimension or "length"]
-    before = past.get((reading.part, reading.observation), ())
+    before = _comparable(past.get((reading.part, reading.observation), ()), new.dimension)
     said = [
         *_out_of_range(new, unit, observation, item),
         *_unlike_its_nominal(new, observation, item, reading.part),
-        *_half_the_bury(new, reading, item, past),
+        *_half_the_bury(new, reading, item, before, past),
         *_thicker_than_made(new, observation, before),
     ]
     if not observation.damages:
@@ -131,13 +131,14 @@ def _unlike_its_nominal(new: Quantity, observation: Observation, item: Item, par
         yield f"{new.text} is narrower than it was when new, {opened.text}."
 
 
-def _half_the_bury(new: Quantity, reading: Reading, item: Item, past: Mapping[Key, Sequence[Past]]) -> Iterator[str]:
+def _half_the_bury(
+    new: Quantity, reading: Reading, item: Item, earlier: Sequence[Past], past: Mapping[Key, Sequence[Past]]
+) -> Iterator[str]:
     if reading.observation not in ALONG_THE_MARKS or not reading.part:
         return
     part = item.part(reading.part)
-    made = past.get((reading.part, "bury"), ())
+    made = _comparable(past.get((reading.part, "bury"), ()), "length")
     bury = _mean(made[-1].reading, "mm") if made else part.required_bury.to("mm") if part.required_bury else None
-    earlier = past.get((reading.part, reading.observation), ())
     if earlier:
         base = _mean(earlier[0].reading, "mm")
     elif reading.observation == "mark_offset":
@@ -240,6 +241,11 @@ def _pair(reading: Reading, unit: str, visit: Inspection) -> Iterator[str]:
             yield f"{typed} beside {beside}: the narrowest cannot be more than the widest."
         else:
             yield f"{typed} beside {beside}: no more yarns can be cut than the strand has."
+
+
+def _comparable(before: Sequence[Past], dimension: str) -> tuple[Past, ...]:
+    """Leave out what an older set of rules let be read as something else: a count is not compared with a length."""
+    return tuple(one for one in before if one.reading.values[0].dimension == dimension)
 
 
 def _listed(reading: Reading) -> str:

@@ -140,6 +140,11 @@ def test_a_break_test_that_fits_no_certificate_is_asked_about() -> None:
     assert odd(read("", "break_test", "430 kN"), item=line) == ""
 
 
+def test_what_was_once_read_as_something_else_is_not_compared() -> None:
+    last = before(read("A", "mark_offset", "4"), read("A", "bury", "6"))
+    assert odd(read("A", "mark_offset", "2 mm"), last) == ""
+
+
 def test_earlier_readings_are_gathered_oldest_first() -> None:
     first, second = before(read("A", "tucks", "4")), visit(read("A", "tucks", "5"))
     assert [one.on for one in past_readings([first, second])[("A", "tucks")]] == [date(2050, 9, 12), date(2050, 10, 12)]
