@@ -29,6 +29,8 @@ PURE_WHEEL = {"sqlalchemy"}
 PURE_FROM_SOURCE = {"fonttools", "charset-normalizer"}
 # Built by python-for-android itself, in versions of its own.
 OF_ANDROID = {"python3", "pyjnius", "setuptools", "sqlite3"}
+# Modules that do not have their distribution's name.
+NAMED_OTHERWISE = {"zxingcpp": "zxing-cpp"}
 # Modules that exist on a phone only.
 ANDROID_MODULES = {"jnius", "android"}
 # python-for-android 2026.5.9 builds Python 3.14, which says of a phone that it is "android" where earlier ones
@@ -168,7 +170,9 @@ def test_every_module_the_app_imports_comes_with_the_package(checkout: Path, wan
     modules = imported_modules(checkout / "app") | imported_modules(checkout / "inspection_rules")
     foreign = modules - set(sys.stdlib_module_names) - own - ANDROID_MODULES
     # What is not installed here goes by its module's name.
-    distributions = {m: {canonicalize_name(owner) for owner in owners.get(m, [m])} for m in foreign}
+    distributions = {
+        m: {canonicalize_name(owner) for owner in owners.get(m, [NAMED_OTHERWISE.get(m, m)])} for m in foreign
+    }
     homeless = {m for m, names in distributions.items() if not names & (set(wanted) | for_desktops())}
     assert homeless == set()
 

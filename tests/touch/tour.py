@@ -14,6 +14,12 @@ def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     yield "today"
     ui.tap("All items")
     yield "items"
+    ui.tap("Filter")
+    ui.tap("Do not use")
+    yield "filter"
+    ui.tap("Show these")
+    yield "items of a filter"
+    ui.tap("Only: ")
     ui.tap("RS-01")
     yield "item"
     ui.tap("Another inspection")
@@ -86,6 +92,19 @@ def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     yield "today with an interruption"
     ui.tap("Settings")
     yield "settings"
+    ui.tap("Packs of your own")
+    yield "packs"
+    ui.back()
+    ui.tap("Your organisation's own values")
+    yield "own values"
+    ui.tap("Set a value")
+    yield "length"
+    ui.back()
+    ui.back()
+    ui.tap("About, and checking the register")
+    ui.tap("Check the register")
+    yield "about"
+    ui.back()
     ui.tap("Choose which regimes count")
     yield "regimes"
     ui.back()
@@ -113,6 +132,12 @@ def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     ui.back()
     ui.tap("Inspecting")
     yield "people"
+    ui.tap("Change people and PINs")
+    yield "people and PINs"
+    ui.tap("mate")
+    yield "person"
+    ui.back()
+    ui.back()
     ui.back()
     ui.tap("All items")
     ui.tap("RS-02")
