@@ -10,6 +10,7 @@ from inspection_rules.case import Case
 from inspection_rules.judge import judge
 from inspection_rules.judgement import Judgement, content_hash
 from inspection_rules.measures.photo_length import ID1_MM, Photo, PhotoRefusedError, photo_offset
+from inspection_rules.measures.plane import PlaneError, alignment, to_plane
 from inspection_rules.pictures import Marking, PictureNote, pixel, spot, views_of
 from inspection_rules.record import Inspection, Item, Reading
 from inspection_rules.uncertainty import PROPAGATED, spread
@@ -161,3 +162,27 @@ def test_an_offset_turned_the_other_way_has_the_other_sign() -> None:
 def test_legs_whose_way_is_given_by_two_points_close_together_are_refused() -> None:
     with pytest.raises(PhotoRefusedError, match="farther apart"):
         photo_offset(ABOVE, CARD, ID1_MM, [(850.0, 900.0), (800.0, 1140.0)], [(800.0, 1020.0), (820.0, 1020.0)])
+
+
+def moved(point: tuple[float, float]) -> tuple[float, float]:
+    """Turned by a quarter, twice as large, and moved."""
+    return 50 - 2 * point[1], 7 + 2 * point[0]
+
+
+@pytest.mark.parametrize("count", [2, 3])
+def test_two_or_three_common_points_bring_a_turned_picture_into_line(count: int) -> None:
+    points = [(10.0, 10.0), (200.0, 30.0), (90.0, 150.0)][:count]
+    h = alignment(points, [moved(one) for one in points])
+    assert to_plane(h, (123.0, 45.0)) == pytest.approx(moved((123.0, 45.0)))
+
+
+def test_four_common_points_take_out_a_tilt_whatever_their_order() -> None:
+    tilted = (1.0, 0.1, 5.0, 0.0, 1.2, -3.0, 0.0004, 0.0002, 1.0)
+    points = [(10.0, 10.0), (300.0, 250.0), (300.0, 20.0), (20.0, 280.0)]
+    h = alignment(points, [to_plane(tilted, one) for one in points])
+    assert to_plane(h, (120.0, 77.0)) == pytest.approx(to_plane(tilted, (120.0, 77.0)))
+
+
+def test_points_on_one_spot_bring_nothing_into_line() -> None:
+    with pytest.raises(PlaneError, match="far apart"):
+        alignment([(5.0, 5.0), (5.0, 5.0)], [(1.0, 1.0), (9.0, 9.0)])

@@ -164,7 +164,7 @@ def test_a_card_without_edges_says_so_and_may_be_used_as_tapped_with_more_doubt(
 
 
 def test_a_card_that_is_tilted_too_far_is_refused_in_a_sentence(examining: Driver, tmp_path: Path) -> None:
-    made = table((397.0,), (400.0,), tilt=52.0)
+    made = table((397.0,), (400.0,), tilt=50.0, above=190.0)
     to_picture(examining, tmp_path, made)
     to_measure(examining)
     put_corners(examining, made)

@@ -1,6 +1,6 @@
 """A page with a photograph that stays in place while its buttons scroll: above them, or beside on a wide window."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 from typing import Any
 
@@ -12,7 +12,7 @@ from app.language import say
 from app.touch.screens.picture.opened import Opened, opened
 from app.touch.services import Services
 from app.touch.widgets.canvas import PadButton, PictureCanvas, texture_of
-from app.touch.widgets.page import Page
+from app.touch.widgets.page import NEW_QUESTION_RESTS, Page
 from app.touch.widgets.words import Words
 
 TALL_SHARE, WIDE_SHARE = 1.25, 1.4  # of the picture to its buttons
@@ -26,6 +26,7 @@ class BoardPage(Page):
         self._services, self.sha = services, sha
         self.picture: Opened | None = None
         self.board = PictureCanvas()
+        self._main: list[str] = []
         self._places: list[PictureCanvas] = [self.board]
         self.bind(wide=self._place_board)
         self._place_board()
@@ -33,6 +34,15 @@ class BoardPage(Page):
 
     def ready(self) -> None:
         """The photograph is there."""
+
+    def lay(self, content: Sequence[Widget], foot: Sequence[Widget]) -> None:
+        """Show buttons below the picture; where the main ones change, what has come under the finger rests."""
+        said = [getattr(one, "text", "") for one in foot]
+        if said != self._main and self.manager is not None:
+            self.manager.rest(NEW_QUESTION_RESTS)
+        self._main = said
+        self.fill(*content)
+        self.fill_foot(*foot)
 
     def _read(self, sha: str, done: Callable[[Opened], None]) -> None:
         def decode(jpeg: bytes | None) -> None:

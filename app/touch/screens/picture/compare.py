@@ -144,8 +144,8 @@ class ComparePage(BoardPage):
             content, foot = self._overlaid()
         else:
             content, foot = self._beside()
-        self.fill(*([Words(text=told(self._said), bold=True)] if self._said else []), *content)
-        self.fill_foot(*foot)
+        said: list[Widget] = [Words(text=told(self._said), bold=True)] if self._said else []
+        self.lay([*said, *content], foot)
 
     def _beside(self) -> tuple[list[Widget], list[Widget]]:
         series = self.series or []

@@ -71,8 +71,7 @@ class MarkUpPage(BoardPage):
             return
         board.figure = over_picture(self.markings, *self.picture.size)
         content, foot = self._choose() if self.tool is None else self._make(self.tool)
-        self.fill(*content)
-        self.fill_foot(*foot)
+        self.lay(content, foot)
 
     def _choose(self) -> tuple[list[Widget], list[Widget]]:
         content: list[Widget] = [

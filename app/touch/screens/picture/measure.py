@@ -42,6 +42,10 @@ OFFSET_TAPS = (
     mark("a place between the legs, near the throat"),
     mark("a place between the legs, far from the throat"),
 )
+_WHICH = {
+    False: mark("The tail leg's mark is the farther one from the throat, or level."),
+    True: mark("The tail leg's mark is the nearer one to the throat."),
+}
 MOST_PATH = 12
 U_TAP_PX = 1.0  # of a tap seen in the loupe, each coordinate
 NO_CARD = mark("Type it as two sides, for instance 210 x 148 mm.")
@@ -112,8 +116,7 @@ class MeasurePage(BoardPage):
             content, foot = self._ask_path()
         else:
             content, foot = self._tell()
-        self.fill(*content)
-        self.fill_foot(*foot)
+        self.lay(content, foot)
 
     def _draw(self) -> None:
         board = self.board
@@ -142,17 +145,14 @@ class MeasurePage(BoardPage):
         else:
             title = say("Tap corner {number} of 4 of the card", number=number)
             content.append(Title(text=title))
-            content.append(
-                Quiet(
-                    text=say(
-                        "Roughly is enough: its edges are looked for. Rounded corners: where the edges would meet."
-                    )
-                )
+            what = button(QuietButton, say("What lies there: {card}", card=say(self.card.name)), self._ask_card)
+            roughly = Quiet(
+                text=say("Roughly is enough: its edges are looked for. Rounded corners: where the edges would meet.")
             )
-            content += self._pads()
-            content.append(
-                button(QuietButton, say("What lies there: {card}", card=say(self.card.name)), self._ask_card)
-            )
+            if self.board.pending is None:
+                content += [*self._problem(), roughly, what, *self._pads()]
+            else:
+                content += [*self._pads(), what]
             if self.taps:
                 content.append(button(QuietButton, say("Take back the last one"), self._untap))
             if self.board.pending is not None:
@@ -199,6 +199,7 @@ class MeasurePage(BoardPage):
         good = decimal_text(Fraction(Z * found.u_mm), 1)
         content: list[Widget] = [
             Title(text=self._signed(length), type_size=28),
+            *([Words(text=say(_WHICH[self._minus]))] if self.offset else []),
             Words(text=say("good to ± {good} mm (u {u})", good=good, u=u)),
             *(Words(text=told(one), type_size=16) for one in found.warnings),
         ]

@@ -1,0 +1,228 @@
+"""Photographs by touches: their view, what is laid over them, and an earlier one of the same view held against them."""
+
+from collections.abc import Callable
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+from driver import Driver
+from harbour import BURIED, EXAMINER, NOW, sound
+from table import Table, jpeg, table, write
+
+from app.photos import intake
+from app.register import Register
+from app.touch import preferences
+from app.touch.screens.picture.compare import ComparePage
+from inspection_rules.book import shipped
+from inspection_rules.judge import judge
+from inspection_rules.pictures import PictureNote
+from inspection_rules.words import InspectionKind, MarkingKind, View
+
+THEN = table((400.0,), (400.0,))
+NOW_SEEN = table((397.0,), (400.0,), tilt=6.0, above=320.0)
+
+
+@pytest.fixture
+def past(register: Register) -> Register:
+    """A picture of eye A's throat, taken a fortnight ago."""
+    photo = intake(jpeg(THEN), "then.jpg")
+    register.keep_photo(photo)
+    look = sound(BURIED, InspectionKind.PERIODIC, NOW - timedelta(days=14))
+    note = PictureNote(picture=photo.sha256, part="A", view=View.THROAT)
+    look = look.model_copy(update={"pictures": (photo.sha256,), "noted_pictures": (note,)})
+    register.log_inspection(look, judge(register.case(look, on=look.on), shipped()))
+    return register
+
+
+def to_photographs(ui: Driver, folder: Path, made: Table = NOW_SEEN) -> None:
+    """Take a picture in for the marks of eye A."""
+    write(folder / "pictures", made)
+    ui.app.person = EXAMINER
+    ui.app.pictures_folder = folder / "pictures"
+    ui.quiet()  # drawing it took long enough for the page to be read anew
+    ui.tap("All items")
+    ui.tap("RS-01")
+    ui.tap("Periodic examination")
+    ui.good_until("Offset between")
+    ui.tap("Picture")
+    ui.tap("Choose picture files")
+    ui.tap("throat.jpg")
+    ui.tap("Take in 1 picture")
+
+
+def to_picture(ui: Driver, folder: Path, made: Table = NOW_SEEN) -> None:
+    to_photographs(ui, folder, made)
+    ui.tap("Look near, measure, mark up")
+
+
+def touch(ui: Driver, *points: tuple[float, float], board: object = None) -> None:
+    on = board or ui.page.board
+    ui.touch(*(on.to_window(*on.on_screen(point)) for point in points))
+    ui.quiet()
+
+
+def note(register: Register) -> PictureNote:
+    return register.drafts()[0].inspection.noted_pictures[0]
+
+
+def test_a_picture_of_the_marks_is_one_of_the_throat_unless_told_otherwise(
+    ui: Driver, tmp_path: Path, register: Register
+) -> None:
+    to_photographs(ui, tmp_path)
+    assert (note(register).part, note(register).view) == ("A", View.THROAT)
+
+
+def test_another_view_can_be_said_of_a_picture(ui: Driver, tmp_path: Path, register: Register) -> None:
+    to_picture(ui, tmp_path)
+    ui.tap("View: ")
+    ui.tap("Lock stitching")
+    assert note(register).view is View.LOCK
+
+
+def test_an_arrow_is_kept_as_data_and_not_in_the_picture(ui: Driver, tmp_path: Path, register: Register) -> None:
+    to_picture(ui, tmp_path)
+    before = register.picture(note(register).picture)
+    ui.tap("Mark it up")
+    ui.tap("Arrow")
+    touch(ui, (500, 500))
+    ui.tap("It is here")
+    touch(ui, (900, 700))
+    ui.tap("It is here")
+    (marking,) = note(register).markings
+    assert marking.kind is MarkingKind.ARROW
+    assert [round(x / 10_000 * 2016, -1) for x, _ in marking.points] == [500, 900]
+    assert register.picture(note(register).picture) == before
+
+
+def test_a_line_by_hand_follows_the_finger(ui: Driver, tmp_path: Path, register: Register) -> None:
+    to_picture(ui, tmp_path)
+    ui.tap("Mark it up")
+    ui.tap("Line by hand")
+    touch(ui, (400, 400), (600, 500), (800, 450), (1000, 700))
+    (marking,) = note(register).markings
+    assert (marking.kind, len(marking.points)) == (MarkingKind.FREEHAND, 4)
+
+
+def ring(ui: Driver, x: float) -> None:
+    ui.tap("Ring")
+    touch(ui, (x, 500))
+    ui.tap("It is here")
+    touch(ui, (x + 100, 500))
+    ui.tap("It is here")
+
+
+def test_the_last_marking_is_taken_back(ui: Driver, tmp_path: Path, register: Register) -> None:
+    to_picture(ui, tmp_path)
+    ui.tap("Mark it up")
+    ring(ui, 500)
+    ring(ui, 1000)
+    ui.tap("Take the last one back")
+    (left,) = note(register).markings
+    assert left.points[0][0] < 3000
+
+
+def test_one_marking_of_several_is_taken_back(ui: Driver, tmp_path: Path, register: Register) -> None:
+    to_picture(ui, tmp_path)
+    ui.tap("Mark it up")
+    ring(ui, 500)
+    ring(ui, 1000)
+    ui.tap("Take one of them back")
+    ui.tap("1: ring")
+    (left,) = note(register).markings
+    assert left.points[0][0] > 3000
+
+
+def test_a_text_stands_in_the_picture_with_its_words(ui: Driver, tmp_path: Path, register: Register) -> None:
+    to_picture(ui, tmp_path)
+    ui.tap("Mark it up")
+    ui.tap("Text")
+    ui.tap("Put the point in the middle")
+    ui.tap("It is here")
+    ui.page.field.text = "frayed here"
+    ui.tap("Keep the note")
+    (marking,) = note(register).markings
+    assert (marking.kind, marking.text) == (MarkingKind.TEXT, "frayed here")
+
+
+def test_without_an_earlier_picture_of_the_view_it_says_so(ui: Driver, tmp_path: Path) -> None:
+    to_picture(ui, tmp_path)
+    ui.tap("Then and now")
+    assert ui.shows("No earlier picture of this part and view.")
+
+
+def align(ui: Driver, places: int = 4) -> None:
+    """Find corners of the card in both pictures."""
+    ui.tap("Lay one over the other")
+    for then, now in list(zip(THEN.corners, NOW_SEEN.corners, strict=True))[:places]:
+        touch(ui, then, board=ui.page.then)
+        ui.tap("It is here")
+        touch(ui, now)
+        ui.tap("It is here")
+    if places < 4:
+        assert ui.shows("Tap place")
+    ui.tap("Lay one over the other")
+
+
+def test_an_earlier_picture_of_the_view_stands_beside_the_present_one(
+    past: Register, ui: Driver, tmp_path: Path
+) -> None:
+    to_picture(ui, tmp_path)
+    ui.tap("Then and now")
+    assert ui.shows("28 Sep 2050, and now")
+    assert ui.page.then.texture is not None
+
+
+def test_an_earlier_picture_laid_over_by_four_places_is_shown_as_strongly_as_asked(
+    past: Register, ui: Driver, tmp_path: Path
+) -> None:
+    to_picture(ui, tmp_path)
+    ui.tap("Then and now")
+    align(ui)
+    assert isinstance(ui.page, ComparePage)
+    assert ui.page.over
+    ui.tap("Then")
+    assert ui.page.board.strength == 1.0
+
+
+def test_fewer_than_two_places_do_not_align(past: Register, ui: Driver, tmp_path: Path) -> None:
+    to_picture(ui, tmp_path)
+    ui.tap("Then and now")
+    ui.tap("Lay one over the other")
+    touch(ui, THEN.corners[0], board=ui.page.then)
+    ui.tap("It is here")
+    touch(ui, NOW_SEEN.corners[0])
+    ui.tap("It is here")
+    with pytest.raises(LookupError):
+        ui.button("Lay one over the other")
+
+
+@pytest.mark.parametrize("size", [(360, 640), (412, 892), (800, 1280), (892, 412)])
+@pytest.mark.parametrize(("theme", "scale"), [("paper", 1.0), ("night", 1.0), ("glare", 2.0)])
+def test_marking_and_comparing_can_be_looked_at(
+    drive: Callable[..., Driver],
+    past: Register,
+    folder: Path,
+    tmp_path: Path,
+    screenshots: Path,
+    size: tuple[int, int],
+    theme: str,
+    scale: float,
+) -> None:
+    preferences.write(
+        folder, preferences.Preferences(theme=theme, text_scale=scale, cautions_seen=preferences.CAUTIONS)
+    )
+    ui = drive(size)
+    to_picture(ui, tmp_path)
+    name = f"picture-{size[0]}x{size[1]}-{theme}-{scale:g}"
+    ui.tap("Mark it up")
+    ring(ui, 900)
+    ui.screenshot(screenshots / f"{name}-0-marked.png")
+    ui.tap("Arrow")
+    touch(ui, (500, 500))
+    ui.screenshot(screenshots / f"{name}-1-arrow.png")
+    ui.back()
+    ui.tap("Then and now")
+    ui.screenshot(screenshots / f"{name}-2-then-and-now.png")
+    align(ui, 3)
+    ui.screenshot(screenshots / f"{name}-3-over.png")
+    assert ui.page.over
