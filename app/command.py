@@ -109,8 +109,12 @@ def _parser() -> argparse.ArgumentParser:
 
     report = commands.add_parser("report", help="write a report as PDF")
     report.add_argument(
-        "kind", choices=["retirement"], metavar="KIND", help="retirement: what to remove or hold, and why"
+        "kind",
+        choices=["retirement", "round"],
+        metavar="KIND",
+        help="retirement: what to remove or hold, and why; round: a signed round, ready or not",
     )
+    report.add_argument("--round", default=None, metavar="ID", help="which round (default: the newest)")
     report.add_argument("--out", type=Path, required=True, metavar="FILE.pdf")
     report.add_argument("--on", type=_local_date, default=None, metavar="YYYY-MM-DD", help="the date it speaks for")
     _with_register(report)
@@ -243,10 +247,30 @@ def _report(options: argparse.Namespace) -> int:
     from app.reports import ReportError, retirement_report
 
     with _opened(options.register) as register:
+        if options.kind == "round":
+            return _round_report(register, options.round, options.out)
         try:
             path = retirement_report(register, options.out, options.on or date.today())
         except ReportError as error:
             raise BadInputError(str(error)) from None
+    print(path)
+    return DONE
+
+
+def _round_report(register: Register, round_id: str | None, out: Path) -> int:
+    from app.reports import ReportError
+    from app.reports.round_page import one_line, round_report
+
+    if round_id is None:
+        newest = register.rounds(limit=1)
+        if not newest:
+            raise BadInputError(f"{register.folder}: no round was signed in this register yet")
+        round_id = newest[0].made.id
+    try:
+        path = round_report(register, out, round_id)
+    except ReportError as error:
+        raise BadInputError(str(error)) from None
+    print(one_line(register.round(round_id)))
     print(path)
     return DONE
 

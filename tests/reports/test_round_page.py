@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from app.command import main
 from app.register import Register, RegisterError
 from app.reports import ReportError
 from app.reports.round_page import one_line, round_report, usual_place
@@ -127,3 +128,21 @@ def test_unknown_round_is_told(register: Register, tmp_path: Path) -> None:
 def test_place_that_cannot_be_written_is_told(register: Register, tmp_path: Path) -> None:
     with pytest.raises(ReportError, match="does not exist"):
         round_report(register, tmp_path / "missing" / "r.pdf", log(register, 2))
+
+
+def test_command_writes_the_newest_round_and_says_its_answer(
+    register: Register, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    log(register, 2)
+    register.close()
+    out = tmp_path / "r.pdf"
+    assert main(["report", "round", "--register", str(tmp_path / "office"), "--out", str(out)]) == 0
+    assert capsys.readouterr().out.splitlines() == ["NOT READY: 1 of 2 stops it: ML-02", str(out)]
+
+
+def test_command_tells_that_there_is_no_round(
+    register: Register, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    register.close()
+    assert main(["report", "round", "--register", str(tmp_path / "office"), "--out", str(tmp_path / "r.pdf")]) == 2
+    assert "no round was signed" in capsys.readouterr().err

@@ -30,10 +30,7 @@ class OrderPage(Page):
         self._order: tuple[str, ...] = ()
         self._rows: dict[str, ItemRow] = {}
         self._chosen = ""
-        up, down = AnswerButton(text=say("Move up")), AnswerButton(text=say("Move down"))
-        up.bind(on_release=lambda _one: self._move(-1))
-        down.bind(on_release=lambda _one: self._move(1))
-        self.fill_foot(up, down)
+        self.bind(wide=self._turned)
 
     def shown(self) -> None:
         """Read the order anew."""
@@ -49,6 +46,15 @@ class OrderPage(Page):
         self._order, self._rows = found
         self._show()
 
+    def _turned(self, *_changed: object) -> None:
+        self._show()
+
+    def _movers(self) -> list[Widget]:
+        up, down = AnswerButton(text=say("Move up")), AnswerButton(text=say("Move down"))
+        up.bind(on_release=lambda _one: self._move(-1))
+        down.bind(on_release=lambda _one: self._move(1))
+        return [up, down]
+
     def _show(self) -> None:
         place = self._order.index(self._chosen) if self._chosen in self._order else 0
         first = max(0, min(place - AT_ONCE // 2, len(self._order) - AT_ONCE))
@@ -60,12 +66,16 @@ class OrderPage(Page):
             button = RowButton(title=title, key=item, chosen=item == self._chosen)
             button.bind(on_release=self._choose)
             content.append(button)
-            chosen = button if button.chosen else chosen
+            if button.chosen:
+                chosen = button
+                # A phone on its side has no room for a foot.
+                content += self._movers() if self.wide else []
         by_tag = QuietButton(text=say("In the order of their tags"))
         by_tag.bind(on_release=lambda _one: self._keep(()))
         stay = self.ids.scroll.scroll_y
         self.fill(*content, by_tag)
         self.ids.scroll.scroll_y = stay
+        self.fill_foot(*([] if self.wide else self._movers()))
         if chosen is not None:  # once the rows have their heights
             Clock.schedule_once(partial(_into_sight, chosen))
 

@@ -42,6 +42,7 @@ class RoundPage(Page):
         self._draft = draft
         self._first: int | None = None
         self._told = ""
+        self.bind(wide=self._turned)
 
     # --- what is shown ---------------------------------------------------------------------------------
 
@@ -64,6 +65,10 @@ class RoundPage(Page):
         stops = [one.tag for one in state.summary.stops if state.made.entry(one.item) is not None]
         if stops:
             content.append(Words(text=say("Stopped by: {tags}", tags=tags(stops))))
+        # A phone on its side has no room for a foot: what comes next stands above the items then.
+        steps = self._steps(state)
+        if self.wide:
+            content += reversed(steps)
         content += self._rows(state)
         for text, act in (
             (say("Add an item that was met"), self._add),
@@ -75,7 +80,11 @@ class RoundPage(Page):
         if self.notice != self._told:
             self._told = self.notice
             self.ids.scroll.scroll_y = 1
-        self._fill_foot(state)
+        self.fill_foot(*([] if self.wide else steps))
+
+    def _turned(self, *_changed: object) -> None:
+        if self.state is not None:
+            self._show(self.state)
 
     def _rows(self, state: State) -> list[Widget]:
         if self._first is None:
@@ -94,16 +103,15 @@ class RoundPage(Page):
             content.append(self._button(QuietButton(text=say("{count} items after", count=rest)), self._later))
         return content
 
-    def _fill_foot(self, state: State) -> None:
+    def _steps(self, state: State) -> list[Widget]:
         line = state.next
         if line is None:
-            self.fill_foot(self._button(MainButton(text=say("All answered: is it ready?")), self._summary))
-            return
+            return [self._button(MainButton(text=say("All answered: is it ready?")), self._summary)]
         so_far = self._button(QuietButton(text=say("Is it ready?"), bold=True), self._summary)
         # Large type leaves no room for more than the tag; the row says the rest.
         item = line.tag if self.app.theme.text_scale >= LARGE_TYPE else line.title
         text = say("Go on with {item}", item=item) if line.started is not None else say("Next: {item}", item=item)
-        self.fill_foot(so_far, self._button(MainButton(text=text), self._next))
+        return [so_far, self._button(MainButton(text=text), self._next)]
 
     def _button(self, button: Any, act: Callable[[], None]) -> Any:
         button.bind(on_release=lambda _one: act())

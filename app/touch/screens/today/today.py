@@ -58,8 +58,9 @@ class TodayPage(Page):
         super().__init__(heading=say("Today"), leaves=False, **kwargs)
         self._services, self._app = services, app
         self._scrolls = False
-        self._foot(None)
-        self.bind(notice=self._noticed)
+        self._found: Found | None = None
+        self.fill_foot(*self._steps(None))
+        self.bind(notice=self._noticed, wide=self._turned)
         app.bind(person=lambda *_: self.shown())
 
     def shown(self) -> None:
@@ -77,10 +78,19 @@ class TodayPage(Page):
     def _noticed(self, *_changed: object) -> None:
         self._scrolls = True
 
+    def _turned(self, *_changed: object) -> None:
+        if self._found is not None:
+            self._show(self._found)
+
     def _show(self, found: Found) -> None:
+        self._found = found
         content: list[Widget] = []
         if self.notice:
             content.append(Words(text=self.notice, bold=True))
+        # A phone on its side has no room for a foot: what comes next stands at the top then.
+        steps = self._steps(found.round)
+        if self.wide:
+            content += reversed(steps)
         content.append(self._who())
         # What belongs to the round is gone on with in the round.
         inside = set(found.round.made.items) if found.round is not None else set()
@@ -103,12 +113,12 @@ class TodayPage(Page):
         content.append(self._quiet(say("Rounds"), self._rounds))
         content.append(self._quiet(say("Settings"), self._app.show_settings))
         self.fill(*content)
-        self._foot(found.round)
+        self.fill_foot(*([] if self.wide else steps))
         if self._scrolls:
             self._scrolls = False
             self.ids.scroll.scroll_y = 1
 
-    def _foot(self, under_way: RoundDraft | None) -> None:
+    def _steps(self, under_way: RoundDraft | None) -> list[Widget]:
         items = AnswerButton(text=say("All items"))
         items.bind(on_release=lambda _one: self._app.show_items())
         if under_way is None:
@@ -121,7 +131,7 @@ class TodayPage(Page):
                 text=say("Go on with the round: {what} · {done} of {count}", what=what, done=done, count=count)
             )
             main.bind(on_release=lambda _one: self._go_on(under_way))
-        self.fill_foot(items, main)
+        return [items, main]
 
     # --- what is on it ---------------------------------------------------------------------------------
 
