@@ -15,6 +15,7 @@ from inspection_rules.words import Duty, FittingKind, ItemKind
 CERTIFIED = (Duty.MOORING, Duty.LIFE_SUPPORT)  # the rules ask for a certificate and the maker's criteria there
 SIZE = ("diameter", "circumference")
 HUNG = (ItemKind.CONNECTOR, ItemKind.LANYARD, ItemKind.ROPE_SLING, ItemKind.WEB_SLING)  # often with fittings
+BY_INSTRUCTION = ("required_bury", "required_core_bury", "required_by", "marks_at", "tails_buried", "layout")
 _MORE = ("strands", "legs", "rated_choker", "rated_basket", "breaking_spliced", "ship_design_force", "continuous",
          "maker_pack")  # fmt: skip
 
@@ -92,6 +93,12 @@ def pruned(said: Said) -> dict[str, str]:
         if left == kept:
             return left
         kept = left
+
+
+def respliced(said: Said, name: str) -> dict[str, str]:
+    """Return what is said once a part has another splice: what its old instruction asked for is asked anew."""
+    prefix = name.removesuffix("splice")
+    return {one: text for one, text in said.items() if one not in {prefix + own for own in BY_INSTRUCTION}}
 
 
 def same_as_a(said: Said) -> dict[str, str]:

@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from inspection_rules.entering import NAMES, applying, choices_of, item_of, said_of, sort_of
-from inspection_rules.form import asked, copied, must_be_said, offered, pruned, same_as_a
+from inspection_rules.form import asked, copied, must_be_said, offered, pruned, respliced, same_as_a
 from inspection_rules.record import Item
 from inspection_rules.typical import typical_items
 from inspection_rules.unlikely import unlikely
@@ -220,6 +220,13 @@ def test_another_construction_takes_its_splices_back_and_nothing_else():
 
     assert not [one for one in found if one.startswith("end_")]
     assert found["length"] == "6 m"
+
+
+def test_another_splice_takes_back_what_the_old_instruction_asked_for():
+    found = respliced(SLING, "end_a_splice")
+
+    assert not {"end_a_required_bury", "end_a_required_by", "end_a_marks_at"} & set(found)
+    assert found["end_b_required_bury"] == "1728 mm"
 
 
 def test_end_b_the_same_as_end_a_has_all_of_it():

@@ -211,6 +211,19 @@ def test_another_construction_asks_the_splices_anew(start: Callable[..., Driver]
     assert (ui.page.heading, ui.page.under) == ("How is it made?", "End A")
 
 
+def test_what_was_left_out_of_an_end_is_asked_of_its_new_splice(start: Callable[..., Driver]) -> None:
+    ui = start()
+    sling_to_its_length(ui)
+    number(ui, "6 0")
+    for word in ("Buried eye", "None", "Yes", "No", "Its instruction gives none", "It has no marks"):
+        ui.tap(word)
+    ui.tap("The same as end A")
+    while (ui.page.heading, ui.page.under) != ("How is it made?", "End A"):
+        ui.back()
+    ui.tap("Tuck-and-bury eye")
+    assert ui.page.heading == "Which bury must it have?"
+
+
 def test_what_was_said_survives_the_program(start: Callable[..., Driver]) -> None:
     ui = start()
     sling_to_its_length(ui)

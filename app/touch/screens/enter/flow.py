@@ -11,11 +11,11 @@ from app.touch.screens.ask.ask import ChoicePage, DoubtPage
 from app.touch.screens.enter import keeping
 from app.touch.screens.enter.asking import ChooseItPage, CountItPage, DateItPage, TypeItPage, YesNoPage
 from app.touch.screens.enter.keeping import Begun
-from app.touch.screens.enter.questions import name_of
+from app.touch.screens.enter.questions import name_of, part_of
 from app.touch.services import Services
 from app.touch.widgets.page import Page
 from inspection_rules.entering import choices_of, field_of, item_of, sort_of
-from inspection_rules.form import SIZE, asked, pruned, same_as_a
+from inspection_rules.form import SIZE, asked, pruned, respliced, same_as_a
 from inspection_rules.record import Item
 from inspection_rules.unlikely import unlikely
 
@@ -113,33 +113,37 @@ class Entering:
 
     def take(self, name: str, text: str, then: Callable[[], None]) -> None:
         """Take an answer; what looks wrong in it is asked about first."""
-        changed = {**self.said, name: text}
-        if field_of(name) in TURNING:
-            changed = pruned(changed)
-        self._take(changed, name, then)
+        changed, skipped = {**self.said, name: text}, self.begun.skipped
+        if field_of(name) in TURNING and text != self.said.get(name):
+            changed = pruned(respliced(changed, name) if field_of(name) == "splice" else changed)
+            of_part = name.removesuffix(field_of(name))  # what was left out of it before is asked anew
+            skipped = [one for one in skipped if not (one.startswith(of_part) if of_part else part_of(one))]
+        self._take(changed, skipped, name, then)
 
     def same_as_a(self, then: Callable[[], None]) -> None:
         """Take it that end B is made the same as end A."""
-        self.begun.skipped += [f"end_b_{one[6:]}" for one in self.begun.skipped if one.startswith("end_a_")]
-        self._take(same_as_a(self.said), "end_b_splice", then)
+        own = [one for one in self.begun.skipped if not one.startswith("end_b_")]
+        same = [f"end_b_{one[6:]}" for one in own if one.startswith("end_a_")]
+        self._take(same_as_a(self.said), [*own, *same], "end_b_splice", then)
 
     def leave_out(self, name: str, then: Callable[[], None]) -> None:
         """Take it that a thing is not known or not there."""
         changed = {one: text for one, text in self.said.items() if one != name}
-        self.begun.skipped = [*(one for one in self.begun.skipped if one != name), name]
-        self._keep(pruned(changed) if field_of(name) in (*TURNING, "required_bury") else changed)
+        skipped = [*(one for one in self.begun.skipped if one != name), name]
+        self._keep(pruned(changed) if field_of(name) in (*TURNING, "required_bury") else changed, skipped)
         then()
 
-    def _take(self, changed: dict[str, str], name: str, then: Callable[[], None]) -> None:
+    def _take(self, changed: dict[str, str], skipped: list[str], name: str, then: Callable[[], None]) -> None:
+        skipped = [one for one in skipped if one != name]
         odd = [one for one in self.doubts(changed) if one not in self.begun.confirmed]
         if not odd:
-            self._keep(changed, name)
+            self._keep(changed, skipped)
             then()
             return
 
         def right() -> None:
             self.begun.confirmed += odd
-            self._keep(changed, name)
+            self._keep(changed, skipped)
             then()
 
         self.push(
@@ -162,9 +166,8 @@ class Entering:
             )
         return list(dict.fromkeys(found))
 
-    def _keep(self, said: dict[str, str], name: str = "") -> None:
-        self.begun.said = said
-        self.begun.skipped = [one for one in self.begun.skipped if one != name]
+    def _keep(self, said: dict[str, str], skipped: list[str]) -> None:
+        self.begun.said, self.begun.skipped = said, skipped
         self.begun.confirmed = [one for one in self.begun.confirmed if one in self.doubts(said)]
         folder, begun = Path(self.services.register.folder), self.begun
         kept = Begun(dict(begun.said), list(begun.skipped), list(begun.confirmed), dict(begun.offered))
