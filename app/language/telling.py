@@ -22,7 +22,8 @@ _UNITS = "mm|cm|m|in|ft|kN|N|kg|t|tf|lbf|lb|%|°C|°F|°|MB|MiB|px"
 _NEUTRAL = re.compile(rf"[^A-Za-z]*|[-+±−]?[0-9][0-9.,/× ]*({_UNITS})?( [0-9/]+ in)?|'[^']*'|[A-Z]|u [0-9.]+ mm")
 _SENTENCE_END = re.compile(r"[.?!:…] (?=[A-Z0-9'±−(-])")
 _BEGINS, _ENDS = re.compile(r" [A-Z]| $"), re.compile(r"[.?!:…] $")
-_JOINTS = ("; ", ": ", ", ", " · ", " – ", " (")
+_DOT = " · "
+_JOINTS = ("; ", ": ", ", ", _DOT, " – ", " (")
 
 
 class Told(NamedTuple):
@@ -160,8 +161,9 @@ class Teller:
         for joint in _JOINTS:
             for cut in _places(text, joint):
                 first = self._tell(text[:cut], depth + 1)
-                if not first.left:
-                    yield _joined(first, joint, self._rest(text[cut + len(joint) :], joint, depth)), 0
+                if not first.left or joint == _DOT:
+                    rest = self._rest(text[cut + len(joint) :], joint, depth)
+                    yield _joined(first, joint, rest), int(joint == _DOT and not rest.left)  # a document and its kind
         for way in self._beside_a_number(text, depth):
             yield way, 0
 

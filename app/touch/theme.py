@@ -15,6 +15,7 @@ from kivy.utils import get_color_from_hex
 SMALLEST_TEXT, LARGEST_TEXT = 0.85, 2.0
 MOST_HEAD = 1.3
 WIDEST_LETTER = 0.62  # mean width of a letter in bold words of this typeface, in type sizes, from above
+CAPITAL = 0.16  # how much wider a capital is, in those
 SMALLEST_TYPE = 12
 
 PAPER: Mapping[str, str] = {
@@ -185,7 +186,7 @@ def _no_widget_dies() -> Iterator[None]:
 
 def fitting(text: str, width: float, size: float) -> float:
     """Return the type size, at most `size` px, at which the longest word of a text fits into a width."""
-    longest = max((len(word) for word in text.split()), default=0)
+    longest = max((len(word) + CAPITAL * sum(map(str.isupper, word)) for word in text.split()), default=0)
     if width < 10 or not longest:
         return size
     return max(min(size, width / (WIDEST_LETTER * longest)), SMALLEST_TYPE * Metrics.dp)

@@ -6,6 +6,7 @@ Plain values, changed only by making a new one, so that a change can be saved be
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from app.language import say
 from inspection_rules.judgement import Judgement, Missing, Ruling
 from inspection_rules.observation import Observation
 from inspection_rules.quantity import Quantity
@@ -355,7 +356,7 @@ def values_of(reading: Reading) -> str:
     if len(reading.places) != len(reading.values):
         return " · ".join(value.text for value in reading.values)
     both = zip(reading.values, reading.places, strict=True)
-    return " · ".join(f"{value.text} at {place.text}" for value, place in both)
+    return " · ".join(say("{size} at {place}", size=value.text, place=place.text) for value, place in both)
 
 
 def answer_of(observation: Observation, entry: Entry | None) -> str:
