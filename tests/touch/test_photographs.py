@@ -196,6 +196,16 @@ def test_fewer_than_two_places_do_not_align(past: Register, ui: Driver, tmp_path
         ui.button("Lay one over the other")
 
 
+def test_a_photograph_of_the_record_is_seen_near_with_its_view(past: Register, ui: Driver) -> None:
+    ui.tap("All items")
+    ui.tap("RS-01")
+    ui.tap("whole item")
+    ui.tap("Look near, with its markings")
+    assert ui.shows("View: throat with both marks")
+    ui.tap("Then and now")
+    assert ui.shows("No earlier picture of this part and view.")
+
+
 @pytest.mark.parametrize("size", [(360, 640), (412, 892), (800, 1280), (892, 412)])
 @pytest.mark.parametrize(("theme", "scale"), [("paper", 1.0), ("night", 1.0), ("glare", 2.0)])
 def test_marking_and_comparing_can_be_looked_at(

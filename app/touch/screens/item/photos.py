@@ -13,8 +13,9 @@ from kivy.uix.widget import Widget
 from app.language import say
 from app.touch.markup import load_markup
 from app.touch.screens.item.history import Shot
+from app.touch.screens.picture.look import LookPage
 from app.touch.services import Services
-from app.touch.widgets.buttons import QuietButton, Tappable
+from app.touch.widgets.buttons import AnswerButton, QuietButton, Tappable
 from app.touch.widgets.page import Page
 from app.touch.widgets.thumbnail import Thumbnail
 from app.touch.widgets.words import Quiet, Title, Words
@@ -75,7 +76,9 @@ class ShotPage(Page):
         super().__init__(heading=shot.place or item.tag, under=f"{item.tag} · {day(shot.on)}", **kwargs)
         self.picture = Thumbnail(services, shot.sha, large=True, missing=self._missing, size_hint_y=None, height=0)
         self.picture.bind(texture=self._fit, width=self._fit)
-        self.fill(self.picture)
+        near = AnswerButton(text=say("Look near, with its markings"))
+        near.bind(on_release=lambda _one: self.manager.push(LookPage(services, item, shot.sha, shot.on)))
+        self.fill(self.picture, near)
 
     def _fit(self, *_changed: object) -> None:
         if self.picture.texture is not None:

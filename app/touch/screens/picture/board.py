@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from functools import partial
+from itertools import takewhile
 from typing import Any
 
 from kivy.metrics import dp
@@ -13,8 +14,9 @@ from app.touch.screens.picture.opened import Opened, opened
 from app.touch.services import Services
 from app.touch.widgets.canvas import PadButton, PictureCanvas, texture_of
 from app.touch.widgets.page import NEW_QUESTION_RESTS, Page
-from app.touch.widgets.words import Words
+from app.touch.widgets.words import Text, Words
 
+LOW = 560  # dp of a window's height: below it a foot would take the buttons' room
 TALL_SHARE, WIDE_SHARE = 1.25, 1.4  # of the picture to its buttons
 
 
@@ -38,11 +40,18 @@ class BoardPage(Page):
     def lay(self, content: Sequence[Widget], foot: Sequence[Widget]) -> None:
         """Show buttons below the picture; where the main ones change, what has come under the finger rests."""
         said = [getattr(one, "text", "") for one in foot]
-        if said != self._main and self.manager is not None:
-            self.manager.rest(NEW_QUESTION_RESTS)
-        self._main = said
-        self.fill(*content)
-        self.fill_foot(*foot)
+        changed, self._main = said != self._main, said
+        if self.wide and self.height < dp(LOW):  # no room for a foot: what is next stands right below what is asked
+            asked = list(takewhile(lambda one: isinstance(one, Text), content))
+            self.fill(*asked, *foot, *content[len(asked) :])
+            self.fill_foot()
+        else:
+            self.fill(*content)
+            self.fill_foot(*foot)
+        if changed:
+            self.ids.scroll.scroll_y = 1
+            if self.manager is not None:
+                self.manager.rest(NEW_QUESTION_RESTS)
 
     def _read(self, sha: str, done: Callable[[Opened], None]) -> None:
         def decode(jpeg: bytes | None) -> None:

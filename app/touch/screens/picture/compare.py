@@ -4,6 +4,7 @@ Both are brought into line by points that the person finds in both: two or three
 the camera's tilt as well. What lies in line is judged by the eye; nothing here is a reading.
 """
 
+from datetime import date
 from functools import partial
 from typing import Any
 
@@ -39,8 +40,11 @@ class ComparePage(BoardPage):
         over: whether the earlier one is laid over the present one.
     """
 
-    def __init__(self, services: Services, item: Item, note: PictureNote, **kwargs: Any) -> None:
-        self._item, self._note = item, note
+    def __init__(
+        self, services: Services, item: Item, note: PictureNote, on: date | None = None, **kwargs: Any
+    ) -> None:
+        """`on` is the day of the picture, where it is one of the record: only earlier ones are held against it."""
+        self._item, self._note, self._on = item, note, on
         self.series: list[Earlier] | None = None
         self.at = 0
         self.earlier: Opened | None = None
@@ -61,7 +65,7 @@ class ComparePage(BoardPage):
         self._build()
 
     def _find(self) -> None:
-        register, note, item = self._services.register, self._note, self._item
+        register, note, item, on = self._services.register, self._note, self._item, self._on
         view = note.view
         if view is None:
             self.series = []
@@ -72,13 +76,19 @@ class ComparePage(BoardPage):
             self._show_earlier()
 
         self._services.records.do(
-            lambda: notes.series((one.inspection for one in register.judged(item.id)), note.part, view, note.picture),
+            lambda: notes.series(
+                (one.inspection for one in register.judged(item.id) if on is None or one.inspection.on <= on),
+                note.part,
+                view,
+                note.picture,
+            ),
             found,
         )
 
     def _show_earlier(self) -> None:
         self.earlier, self.pairs, self._first, self.over, self._said = None, [], None, False, ""
         self._aligning = False
+        self._unpend()
         self.board.over = None
         if not self.series:
             self._build()
@@ -150,7 +160,11 @@ class ComparePage(BoardPage):
     def _beside(self) -> tuple[list[Widget], list[Widget]]:
         series = self.series or []
         content: list[Widget] = [
-            Title(text=say("{day}, and now", day=day(series[self.at].on))),
+            Title(
+                text=say("{day}, and now", day=day(series[self.at].on))
+                if self._on is None
+                else say("{day}, and {later}", day=day(series[self.at].on), later=day(self._on))
+            ),
             self.pad(),
         ]
         if self.at + 1 < len(series):
@@ -219,8 +233,14 @@ class ComparePage(BoardPage):
 
     def _begin(self) -> None:
         self.pairs, self._first, self.over, self._said, self._aligning = [], None, False, "", True
+        self._unpend()
         self.board.over = None
         self._build()
+
+    def _unpend(self) -> None:
+        """Forget the point being placed, without showing what is half done."""
+        self._had_pending = False
+        self.board.pending = self.then.pending = None
 
     def _to_middle(self) -> None:
         self._asked.pending = self._asked.middle
@@ -230,7 +250,7 @@ class ComparePage(BoardPage):
         point = asked.pending
         if point is None:
             return
-        asked.pending = None
+        self._unpend()
         if self._first is None:
             self._first = point
         else:

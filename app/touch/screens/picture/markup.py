@@ -100,8 +100,14 @@ class MarkUpPage(BoardPage):
     # --- what is done ----------------------------------------------------------------------------------
 
     def _use(self, tool: MarkingKind | None) -> None:
-        self.tool, self.points, self.board.pending = tool, [], None
+        self.tool, self.points = tool, []
+        self._unpend()
         self._build()
+
+    def _unpend(self) -> None:
+        """Forget the point being placed, without showing what is half done."""
+        self._had_pending = False
+        self.board.pending = None
 
     def _to_middle(self) -> None:
         self.board.pending = self.board.middle
@@ -111,7 +117,7 @@ class MarkUpPage(BoardPage):
         if point is None or tool is None:
             return
         self.points.append(point)
-        self.board.pending = None
+        self._unpend()
         if len(self.points) < len(ASKED[tool]):
             self._build()
         elif tool is MarkingKind.TEXT:

@@ -267,7 +267,7 @@ class MeasurePage(BoardPage):
         if point is None:
             return
         self._said = []
-        self.board.pending = None
+        self._unpend()
         if self.corners is None:
             self.taps.append(point)
             if len(self.taps) == 4:
@@ -278,8 +278,13 @@ class MeasurePage(BoardPage):
             self._units.append(max(U_TAP_PX, 0.5 * dp(1) / self.board.unit))
         self._build()
 
-    def _untap(self) -> None:
+    def _unpend(self) -> None:
+        """Forget the point being placed, without showing what is half done."""
+        self._had_pending = False
         self.board.pending = None
+
+    def _untap(self) -> None:
+        self._unpend()
         if self.corners is None:
             del self.taps[-1:]
         else:
@@ -288,7 +293,8 @@ class MeasurePage(BoardPage):
 
     def _again(self) -> None:
         self.taps, self.corners, self._failed, self._said = [], None, False, []
-        self.path, self._units, self.result, self.board.pending = [], [], None, None
+        self.path, self._units, self.result = [], [], None
+        self._unpend()
         self._build()
 
     def _once_more(self) -> None:
@@ -331,7 +337,7 @@ class MeasurePage(BoardPage):
 
     def _take(self, corners: Corners) -> None:
         self.corners, self._failed, self._said = corners, False, []
-        self.board.pending = None
+        self._unpend()
         self._build()
 
     def _measure(self) -> None:
