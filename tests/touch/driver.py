@@ -95,9 +95,9 @@ class Driver:
             Window.dispatch("on_draw")
             Window.dispatch("on_flip")
 
-    def lay_out(self) -> None:
+    def lay_out(self, turns: int = 8) -> None:
         """Let the layout follow a change, without drawing it."""
-        for _ in range(8):
+        for _ in range(turns):
             Clock.tick()
             Builder.sync()
             Clock.tick_draw()
@@ -280,7 +280,7 @@ class Driver:
 
     def screenshot(self, path: Path) -> Path:
         """The whole window, at any size, under any video driver."""
-        self.lay_out()
+        self.lay_out(turns=2)
         size = tuple(Window.size)
         # One for each size: Kivy keeps every Fbo that was drawn into, and updates it with the window's canvas.
         fbo = _fbos.setdefault(size, None) or Fbo(size=size, with_stencilbuffer=True)

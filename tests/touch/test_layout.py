@@ -4,17 +4,18 @@ import gc
 from collections import defaultdict
 from collections.abc import Iterator
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from audit import Problems, audit
 from driver import Driver
-from harbour import EXAMINER, MATE, NOW, harbour
+from harbour import NOW, harbour
 from kivy.metrics import Metrics
 from kivy.uix.recycleboxlayout import RecycleBoxLayout
-from PIL import Image
-from tour import tour
+from tours import PEOPLE, TOURS, files
 
 from app.touch import preferences
+from app.touch import theme as themes
 from app.touch.application import ThroatmarkApp
 from app.touch.theme import TABLES
 from app.touch.widgets.buttons import Tappable
@@ -26,40 +27,54 @@ PICTURED = {(412, 892): "phone", (800, 1280): "tablet"}
 SCALES = (1, 2)
 
 
-@pytest.fixture(scope="module", params=SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+WAYS = [(size, name) for size in SIZES for name in TOURS]
+
+
+@pytest.fixture(scope="module", params=WAYS, ids=lambda way: f"{way[0][0]}x{way[0][1]} {way[1]}")
 def toured(
     request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory, screenshots: Path
 ) -> Iterator[Problems]:
     """All problems found on a tour, by kind; the pictures are taken on the way."""
-    folder = tmp_path_factory.mktemp("tour")
-    Image.new("RGB", (640, 480), "grey").save(folder / "stitch.jpg")
+    size, name = request.param
+    folder = files(tmp_path_factory.mktemp("tour"))
     found: Problems = defaultdict(list)
     # Every change of theme collects garbage: what all the other tests have left need not be looked through each time.
     gc.collect()
     gc.freeze()
     with harbour(folder / "register") as register:
-        register.set_people([MATE, EXAMINER])
+        register.set_people(PEOPLE)
+        TOURS[name].prepare(register)
         preferences.write(folder / "register", preferences.Preferences(cautions_seen=preferences.CAUTIONS))
-        with Driver(ThroatmarkApp(register, now=lambda: NOW), request.param) as ui:
-            for number, name in enumerate(tour(ui, folder)):
-                look(ui, f"{number:02d} {name}", request.param, screenshots, found)
+        with Driver(ThroatmarkApp(register, now=lambda: NOW), size) as ui:
+            for number, page in enumerate(TOURS[name].pages(ui, folder)):
+                look(ui, f"{name} {number:02d} {page}", size, screenshots, found)
     Metrics.fontscale = 1
     yield found
 
 
 def look(ui: Driver, name: str, size: tuple[int, int], screenshots: Path, found: Problems) -> None:
+    """Look at a page in every theme and both scales, and go round it by keyboard."""
     theme = ui.app.theme
-    for scale in SCALES:
-        theme.text_scale = scale
-        for each in TABLES:
-            theme.name = each
+    gc.collect()
+    # Once a page is enough: nothing of it goes while it is looked at.
+    themes.gc, kept = SimpleNamespace(collect=lambda: 0, disable=gc.disable, enable=lambda: None), themes.gc
+    gc.disable()
+    try:
+        for scale in SCALES:
+            theme.text_scale = scale
             ui.lay_out()
-            for kind, problems in audit(ui).items():
-                found[kind] += [f"{name}, {each} × {scale}: {problem}" for problem in problems]
-            if size in PICTURED:
-                ui.screenshot(screenshots / f"{PICTURED[size]} {each} x{scale}" / f"{name}.png")
-    theme.name, theme.text_scale = "paper", 1
-    ui.lay_out()
+            for each in TABLES:
+                theme.name = each
+                ui.lay_out(turns=3)  # colours and strokes only
+                for kind, problems in audit(ui).items():
+                    found[kind] += [f"{name}, {each} × {scale}: {problem}" for problem in problems]
+                if size in PICTURED:
+                    ui.screenshot(screenshots / f"{PICTURED[size]} {each} x{scale}" / f"{name}.png")
+        theme.name, theme.text_scale = "paper", 1
+        ui.lay_out()
+    finally:
+        themes.gc = kept
+        gc.enable()
     reached = keyboard_round(ui)
     # The rows of a long list come into being one after the other, as the ring goes down it (see test_rules).
     missed = [
