@@ -120,7 +120,7 @@ def test_a_real_pointer_and_keyboard_work_the_app(
         window = until(lambda: do("search", "--class", "python").split()[:1])[0]
         time.sleep(1.5)  # its first frames; nothing outside the window tells of them
         do("windowfocus", window)
-        for x, y in ((200, 850), (200, 210), (200, 850), (270, 430)):  # all items, RS-01, before use, readable
+        for x, y in ((200, 760), (200, 210), (200, 850), (270, 430)):  # all items, RS-01, before use, readable
             do("mousemove", "--window", window, str(x), str(y))
             time.sleep(0.2)
             do("click", "1")
