@@ -17,12 +17,11 @@ from pathlib import Path
 from typing import Any
 
 import app
-from app import items_command
+from app import items_command, photo_command
 from app.account import account
 from app.device.abilities import Unavailable
 from app.device.folders import data_folder, device_id
 from app.item_list import ItemListError
-from app.photos import command as photo_command
 from app.reading import CaseFileError, read_case
 from app.register import Register, RegisterError
 from app.rule_list import coverage_lines, listing, one_rule
