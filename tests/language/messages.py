@@ -37,6 +37,9 @@ TELLING = (
     "app/item_list.py",
     "app/reading.py",
     "app/touch/typed.py",
+    "app/touch/services.py",
+    "app/touch/window.py",
+    "app/touch/screens/photograph/folder.py",
     "app/reports/errors.py",
     "app/reports/saving.py",
 )
@@ -284,7 +287,20 @@ def _leave_out(tree: ast.AST, seen: set[int]) -> None:
             left.append(node.slice)
         elif isinstance(node, ast.Call):
             name = getattr(node.func, "attr", getattr(node.func, "id", ""))
-            if name in ("compile", "fullmatch", "getattr", "encode", "exec_driver_sql", "text", "Annotated", "Literal"):
+            if name in (
+                "say",
+                "say_many",
+                "told",
+                "mark",
+                "compile",
+                "fullmatch",
+                "getattr",
+                "encode",
+                "exec_driver_sql",
+                "text",
+                "Annotated",
+                "Literal",
+            ):
                 left.extend(node.args)
             left.extend(one.value for one in node.keywords if one.arg in ("pattern", "description", "examples"))
         elif isinstance(node, ast.FormattedValue) and node.format_spec is not None:
