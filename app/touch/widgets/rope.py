@@ -23,6 +23,7 @@ GAP = 12  # dp between two stations
 SIGN = 30  # dp
 MOST_STEP = 1.7  # height of a station in widths of the spine
 LARGE_TYPE = 1.25  # from this text scale on, a station's word stands below its sign
+LARGEST_TYPE = 1.7  # from this one on, a question leaves room for its answers only
 BESIDE = 170  # dp; a column as wide as this keeps the word beside the sign at any scale
 TYPE, LINE = 13, 1.3  # sp; line height in type sizes
 

@@ -28,7 +28,7 @@ from app.touch.visit import Visit
 from app.touch.widgets.buttons import MainButton, QuietButton
 from app.touch.widgets.figure import FigureCard
 from app.touch.widgets.page import NEW_QUESTION_RESTS, Page
-from app.touch.widgets.rope import LARGE_TYPE, Key, RopeSpine, spine_width
+from app.touch.widgets.rope import LARGE_TYPE, LARGEST_TYPE, Key, RopeSpine, spine_width
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import place_name, station_name, who
 from inspection_rules.competence import wanting
@@ -115,17 +115,24 @@ class InspectPage(Page):
             Quiet(text=place_name(item, step.part, observation.station), bold=True),
             Title(text=say(observation.ask)),
         ]
-        if observation.looks:
-            asked.append(Words(text="\n".join(say(look) for look in observation.looks), type_size=16))
+        looks = (
+            [Words(text="\n".join(say(look) for look in observation.looks), type_size=16)] if observation.looks else []
+        )
         shown = figure_at(observation, item.part(step.part) if step.part else None, item.construction)
         drawn = FigureCard(figure=shown) if shown else None
         # Large type leaves no room for the drawing above the answers, and no answer may hide below the good one.
         below = drawn is not None and not self.wide and self.rope.theme.text_scale >= LARGE_TYPE
+        # The largest type leaves none for how to look either.
+        words_below = not self.wide and self.rope.theme.text_scale >= LARGEST_TYPE
+        if not words_below:
+            asked += looks
         if drawn is not None and self.wide:
             content: list[Widget] = [side_by_side(drawn, asked)]
         else:
             content = [*([drawn] if drawn is not None and not below else []), *asked]
         content += reading(self, step) if observation.kind == "reading" else question(self, observation)
+        if words_below:
+            content += looks
         if below and drawn is not None:
             content.append(drawn)
         content.append(self._extras(step))
