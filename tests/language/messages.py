@@ -112,7 +112,9 @@ PIECES = (
 )
 # Templates in code that `PIECES` says in whole words instead.
 SAID_WHOLE = {"{0}, limit at {1} {2}", "{0} {1} {2}; {3} ended on {4}.", "{0} {1}; {2} end on {3}."}
-SAYING = {"say", "told", "mark"}
+SAYING = {"say", "say_many", "told", "mark"}
+# What calls take that is never read by a person.
+NO_SENTENCE = {"compile", "fullmatch", "getattr", "encode", "exec_driver_sql", "text", "Annotated", "Literal"}
 MOST_VARIANTS = 16
 
 

@@ -8,10 +8,11 @@ from collections.abc import Sequence
 from typing import Any
 
 from kivy.clock import Clock
+from kivy.core.text import Label as Text
 from kivy.graphics import Color, InstructionGroup, Line, Rectangle
 from kivy.graphics.texture import Texture
 from kivy.metrics import dp
-from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.stencilview import StencilView
 
 from app.figures import Figure
@@ -48,7 +49,8 @@ class PictureCanvas(StencilView):
         texture: the picture. over, strength: another of the same size laid over it, and how strongly, 0 to 1.
         figure: what is drawn over the picture, in its proportions.
         pending: the point being placed, shown in the loupe; None when there is none.
-        draws: whether a finger draws a line instead of placing a point.
+        caption: what stands in its corner, where there are two of them.
+        places, draws: whether a finger places a point; whether it draws a line instead.
         unit: screen pixels for one pixel of the picture.
     """
 
@@ -60,6 +62,7 @@ class PictureCanvas(StencilView):
     pending = ObjectProperty(None, allownone=True)
     places = BooleanProperty(True)
     draws = BooleanProperty(False)
+    caption = StringProperty("")
 
     def __init__(self, **kwargs: Any) -> None:
         self.redraw = Clock.create_trigger(self._redraw, -1)
@@ -76,7 +79,7 @@ class PictureCanvas(StencilView):
         self.lines: list[Sequence[Point]] = []
         self.bind(
             size=self.redraw, pos=self.redraw, texture=self.redraw, over=self.redraw, strength=self.redraw,
-            figure=self.redraw, pending=self.redraw,
+            figure=self.redraw, pending=self.redraw, caption=self.redraw,
         )  # fmt: skip
         self.fbind("theme", self._follow)
         self._follow()
@@ -242,9 +245,25 @@ class PictureCanvas(StencilView):
                 self._line(line)
         for number, point in enumerate(self.points, 1):
             self._point(point, str(number))
+        if self.caption:
+            self._write_caption()
         if self.pending is not None:
             self._cross(self.pending)
             draw_loupe(group, self, theme, tint)
+
+    def _write_caption(self) -> None:
+        text = Text(
+            text=self.caption, font_name="Inter", font_size=16 * self.theme.head_unit, bold=True, color=(1, 1, 1, 1)
+        )
+        text.refresh()
+        wide, high = text.texture.size
+        pad = dp(6)
+        group, at = self._group, (self.x + pad, self.top - high - 2 * pad)
+        group.add(Color(*self.theme.colour("paper")))
+        group.add(Rectangle(pos=(at[0] - pad, at[1] - pad / 2), size=(wide + 2 * pad, high + pad)))
+        group.add(Color(*self.theme.colour("ink")))
+        group.add(Rectangle(texture=text.texture, pos=at, size=(wide, high)))
+        group.add(Line(points=(self.x, self.top, self.right, self.top), width=dp(1.2)))
 
     def _line(self, points: Sequence[Point]) -> None:
         flat = [value for point in points for value in self.on_screen(point)]

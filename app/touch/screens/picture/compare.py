@@ -127,6 +127,9 @@ class ComparePage(BoardPage):
     def _build(self) -> None:
         self._had_pending = self._asked.pending is not None
         both = [self.then, self.board] if self.earlier is not None and not self.over else [self.board]
+        self.then.caption = day(self.series[self.at].on) if self.series else ""
+        now = say("now") if self._on is None else day(self._on)
+        self.board.caption = now if len(both) > 1 else ""
         if both != self._places:
             for one in self._places:
                 if one.parent is not None:
