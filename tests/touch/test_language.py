@@ -47,6 +47,7 @@ STAYS = sorted(
         "yard examiner",
         "splice instruction",
         "the splice's own instruction, sheet 2",
+        "the splice's own instruction",
         "/deck: the disk is full. Free some space on the device and enter it again.",
     },
     key=len,
@@ -92,20 +93,21 @@ class GermanDriver(Driver):
         begun = (german for english, german in MESSAGES if english.lower().startswith(text))
         self.tap(self.widget(hint_text=say("Search")))
         self.type(next(begun, text)[:11])
+        self.quiet()
 
     @staticmethod
     def _spoken(text: str) -> list[re.Pattern[str]]:
         """The German of a text, or of every message that it fills in or begins, as patterns."""
         text = re.sub(r"\d+ (Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec) \d{4}", _german_day, text)
         if len(text) < 4:
-            return [_pattern(text)]
+            return [_pattern(say(text)), _pattern(text)]
         begun = [german for english, german in MESSAGES if english.startswith(text) and german[:1] != "{"]
         filled = [
             german
             for english, german in MESSAGES
-            if GAP.search(english) and len(GAP.sub("", english)) > 5 and _pattern(english).fullmatch(text)
+            if GAP.search(english) and len(GAP.sub("", english)) > 2 and _pattern(english).fullmatch(text)
         ]
-        return [_pattern(one) for one in dict.fromkeys((say(text), *(begun or filled), text))]
+        return [_pattern(one) for one in dict.fromkeys((say(text), *begun, *filled, text))]
 
 
 def _german_day(found: re.Match[str]) -> str:
