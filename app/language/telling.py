@@ -73,7 +73,10 @@ class Teller:
         self._tried: dict[str, tuple[int, Told]] = {}
 
     def tell(self, text: str) -> Told:
-        """Return a text in the other language."""
+        """Return a text in the other language, line by line."""
+        if "\n" in text and text not in self._whole:
+            lines = [self.tell(line) for line in text.split("\n")]
+            return Told("\n".join(one.text for one in lines), tuple(piece for one in lines for piece in one.left))
         if text not in self._known:
             if len(self._known) >= REMEMBERED:
                 self._known.clear()

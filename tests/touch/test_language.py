@@ -46,6 +46,7 @@ STAYS = sorted(
         "quay lifting sling",
         "yard examiner",
         "splice instruction",
+        "chafe is on the cover only",
         "the splice's own instruction, sheet 2",
         "the splice's own instruction",
         "/deck: the disk is full. Free some space on the device and enter it again.",

@@ -163,7 +163,7 @@ def told_of(past: Past, looked: Looked, tags: Mapping[str, str]) -> list[str]:
     if isinstance(record, WorkDone):
         return [
             part_name(item, record.part),
-            record.what,
+            told(record.what),
             say("What it mends: {mends}", mends=say(str(record.mends))),
             say("Cut off at end A: {length}", length=record.cut_from_a) if record.cut_from_a else "",
             say("Proof load: {force}", force=record.proof_load) if record.proof_load else "",
@@ -181,8 +181,8 @@ def told_of(past: Past, looked: Looked, tags: Mapping[str, str]) -> list[str]:
     if isinstance(record, Incident):
         others = ", ".join(tags.get(one, one) for one in record.items if one != item.id)
         return [
-            record.what,
-            say("Evidence: {evidence}", evidence=record.evidence) if record.evidence else "",
+            told(record.what),
+            say("Evidence: {evidence}", evidence=told(record.evidence)) if record.evidence else "",
             say("What shared the load: {items}", items=others) if others else "",
         ]
     if isinstance(record, Disposal):

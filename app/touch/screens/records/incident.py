@@ -6,7 +6,7 @@ from typing import Any
 
 from kivy.uix.boxlayout import BoxLayout
 
-from app.language import mark, say
+from app.language import mark, say, told
 from app.register import ItemRow
 from app.touch.screens.answer.answer import BAGGED, NEITHER, TAGGED
 from app.touch.screens.records.act import Act, ActPage, Stamp, capital, clean, one_line
@@ -180,7 +180,7 @@ def _sign(act: Act, what: str, rows: tuple[ItemRow, ...], secured: str) -> None:
             say("An incident"),
             lambda: [
                 Card(answer=Answer.HOLD.value, heavy=True, title=say(DO_NOT_USE), lines=[tags, say(HELD)]),
-                Card(title=capital(what), lines=[evidence]),
+                Card(title=capital(told(what)), lines=[told(evidence)]),
             ],
             [say(EVIDENCE)],
             lambda: act.log(log),
