@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from app.touch.preferences import FILE, Preferences, read, write
+from app.touch.preferences import FILE, Preferences, begin, read, write
 
 
 def test_what_was_kept_is_read_again(tmp_path: Path) -> None:
@@ -32,3 +32,24 @@ def test_a_person_has_a_unit_of_their_own_and_the_others_the_devices() -> None:
 def test_units_that_are_none_are_left_out(tmp_path: Path, units: str) -> None:
     (tmp_path / FILE).write_text(f'{{"units": {units}}}')
     assert read(tmp_path) == Preferences()
+
+
+def test_the_first_start_takes_the_device_s_language(tmp_path: Path) -> None:
+    begin(tmp_path, "de")
+    assert read(tmp_path).language == "de"
+
+
+def test_a_language_the_app_does_not_speak_leaves_english(tmp_path: Path) -> None:
+    begin(tmp_path, "xx")
+    assert read(tmp_path) == Preferences()
+
+
+def test_a_later_start_keeps_what_was_chosen(tmp_path: Path) -> None:
+    write(tmp_path, Preferences(language="en"))
+    begin(tmp_path, "de")
+    assert read(tmp_path).language == "en"
+
+
+def test_a_folder_that_cannot_be_written_stops_no_start(tmp_path: Path) -> None:
+    begin(tmp_path / "not there", "de")
+    assert read(tmp_path / "not there") == Preferences()
