@@ -43,7 +43,8 @@ class BoardPage(Page):
         changed, self._main = said != self._main, said
         if self.wide and self.height < dp(LOW):  # no room for a foot: what is next stands right below what is asked
             asked = list(takewhile(lambda one: isinstance(one, Text), content))
-            self.fill(*asked, *foot, *content[len(asked) :])
+            rest = content[len(asked) :]
+            self.fill(*asked, *([*foot, *rest] if asked else [*rest, *foot]))
             self.fill_foot()
         else:
             self.fill(*content)
