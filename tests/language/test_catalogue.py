@@ -15,7 +15,9 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 import catalogue
 
 LANGUAGE = pytest.mark.parametrize("language", catalogue.languages())
-NOT = {"de": re.compile(r"\b(nicht|nie|niemals|niemand|kein\w*|nichts|ohne|weder|nein|ungesichert|unbeschädigt)\b", re.I)}
+NOT = {
+    "de": re.compile(r"\b(nicht|nie|niemals|niemand|kein\w*|nichts|ohne|weder|nein|ungesichert|unbeschädigt)\b", re.I)
+}
 ENGLISH_NOT = re.compile(r"\b(?<!yes or )(not|never|no|nobody|nothing|cannot|none|DO NOT USE)\b")
 
 

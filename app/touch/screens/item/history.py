@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from app.language import say
+from app.language import say, told
 from app.register import Correction, Past
 from app.touch.wording import answer_words, day, part_name, place_name, who
 from inspection_rules.book import RuleBook
@@ -57,9 +57,9 @@ def what_of(one: Past, item: Item) -> str:
     if isinstance(record, Judged):
         return answer_words(record.judgement.answer, record.judgement.door)
     if isinstance(record, WorkDone):
-        return " · ".join(part for part in (part_name(item, record.part), record.what) if part)
+        return " · ".join(part for part in (part_name(item, record.part), told(record.what)) if part)
     if isinstance(record, Incident):
-        return record.what
+        return told(record.what)
     if isinstance(record, Disposal):
         return record.how
     if isinstance(record, Placed):
