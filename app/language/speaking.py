@@ -1,6 +1,7 @@
 """The language in use, and saying a sentence in it."""
 
 import gettext
+import re
 from collections.abc import Mapping
 
 from app.language.telling import Teller, entries
@@ -9,6 +10,7 @@ from app.resources import asset
 LANGUAGES: Mapping[str, str] = {"en": "English", "de": "Deutsch"}
 
 ON_A_FIGURE = "figure"
+_ISO_DAY = re.compile(r"\b\d{4}-\d\d-\d\d\b")
 
 _English = gettext.NullTranslations
 
@@ -59,9 +61,9 @@ def say_many(one: str, many: str, count: int, /, **values: object) -> str:
 def told(text: str) -> str:
     """Return a sentence that the rules or the register put together, in the language in use.
 
-    What a person typed, names of documents, numbers and units in it stay as they are.
+    What a person typed, names of documents, numbers and units in it stay as they are. A day is written for people.
     """
-    return _Spoken.teller.tell(text).text if _Spoken.teller else text
+    return _Spoken.teller.tell(text).text if _Spoken.teller else _ISO_DAY.sub(lambda found: _day(found[0]), text)
 
 
 def drawn(text: str) -> str:
