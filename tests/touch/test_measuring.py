@@ -4,6 +4,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from audit import audit
 from driver import Driver
 from harbour import EXAMINER
 from table import Table, table, write
@@ -230,6 +231,12 @@ def test_a_photograph_gives_way_to_a_reading_by_hand_and_stays_in_the_record(
     assert (reading.method, reading.u, len(reading.dropped)) == (Method.STEEL_RULE, None, 1)
 
 
+def shoot(ui: Driver, path: Path) -> None:
+    """Take the picture, and hold the page against what a glove needs."""
+    ui.screenshot(path)
+    assert not audit(ui), dict(audit(ui))
+
+
 @pytest.mark.parametrize("size", [(360, 640), (412, 892), (800, 1280), (892, 412)])
 @pytest.mark.parametrize(("theme", "scale"), [("paper", 1.0), ("night", 1.0), ("glare", 2.0)])
 def test_measuring_can_be_looked_at(
@@ -248,18 +255,18 @@ def test_measuring_can_be_looked_at(
     ui.app.person = EXAMINER
     to_picture(ui, tmp_path, TWO_LEGS)
     name = f"measuring-{size[0]}x{size[1]}-{theme}-{scale:g}"
-    ui.screenshot(screenshots / f"{name}-0-photographs.png")
+    shoot(ui, screenshots / f"{name}-0-photographs.png")
     ui.tap("Look near, measure, mark up")
-    ui.screenshot(screenshots / f"{name}-1-picture.png")
+    shoot(ui, screenshots / f"{name}-1-picture.png")
     ui.tap("Measure in it")
     board = ui.page.board
     ui.touch(board.to_window(*board.on_screen(TWO_LEGS.corners[0])))
     ui.quiet()
-    ui.screenshot(screenshots / f"{name}-2-corner.png")
+    shoot(ui, screenshots / f"{name}-2-corner.png")
     ui.tap("Corner 1 is here")
     for number, point in enumerate(TWO_LEGS.corners[1:], 2):
         put(ui, point, f"Corner {number} is here")
     ui.quiet()
     put_offset(ui, TWO_LEGS, 397.0, 400.0)
-    ui.screenshot(screenshots / f"{name}-3-result.png")
+    shoot(ui, screenshots / f"{name}-3-result.png")
     assert ui.page.result is not None

@@ -5,6 +5,7 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
+from audit import audit
 from driver import Driver
 from harbour import BURIED, EXAMINER, NOW, sound
 from table import Table, jpeg, table, write
@@ -206,6 +207,12 @@ def test_a_photograph_of_the_record_is_seen_near_with_its_view(past: Register, u
     assert ui.shows("No earlier picture of this part and view.")
 
 
+def shoot(ui: Driver, path: Path) -> None:
+    """Take the picture, and hold the page against what a glove needs."""
+    ui.screenshot(path)
+    assert not audit(ui), dict(audit(ui))
+
+
 @pytest.mark.parametrize("size", [(360, 640), (412, 892), (800, 1280), (892, 412)])
 @pytest.mark.parametrize(("theme", "scale"), [("paper", 1.0), ("night", 1.0), ("glare", 2.0)])
 def test_marking_and_comparing_can_be_looked_at(
@@ -226,13 +233,13 @@ def test_marking_and_comparing_can_be_looked_at(
     name = f"picture-{size[0]}x{size[1]}-{theme}-{scale:g}"
     ui.tap("Mark it up")
     ring(ui, 900)
-    ui.screenshot(screenshots / f"{name}-0-marked.png")
+    shoot(ui, screenshots / f"{name}-0-marked.png")
     ui.tap("Arrow")
     touch(ui, (500, 500))
-    ui.screenshot(screenshots / f"{name}-1-arrow.png")
+    shoot(ui, screenshots / f"{name}-1-arrow.png")
     ui.back()
     ui.tap("Then and now")
-    ui.screenshot(screenshots / f"{name}-2-then-and-now.png")
+    shoot(ui, screenshots / f"{name}-2-then-and-now.png")
     align(ui, 3)
-    ui.screenshot(screenshots / f"{name}-3-over.png")
+    shoot(ui, screenshots / f"{name}-3-over.png")
     assert ui.page.over

@@ -206,7 +206,8 @@ class ComparePage(BoardPage):
         return content, foot
 
     def _overlaid(self) -> tuple[list[Widget], list[Widget]]:
-        grid = GridLayout(cols=len(STRENGTHS), spacing=dp(12), size_hint_y=None, height=dp(64))
+        grid = GridLayout(cols=len(STRENGTHS), spacing=dp(12), size_hint_y=None)
+        grid.bind(minimum_height=grid.setter("height"), width=_refit)
         for strength, text in STRENGTHS:
             one = pad_button(say(text), partial(self._strong, strength))
             one.chosen = abs(self.board.strength - strength) < 1e-6
@@ -287,3 +288,8 @@ class ComparePage(BoardPage):
     def _apart(self) -> None:
         self.over, self.board.over = False, None
         self._build()
+
+
+def _refit(grid: GridLayout, width: float) -> None:
+    """Five beside each other where each is wide enough for a glove, else in two rows."""
+    grid.cols = len(STRENGTHS) if width >= len(STRENGTHS) * dp(64) + (len(STRENGTHS) - 1) * dp(12) else 3
