@@ -48,8 +48,8 @@ def spoken() -> str:
 
 def say(text: str, /, **values: object) -> str:
     """Return a sentence in the language in use, with `{name}` replaced by the value of that name."""
-    if not values:
-        return told(text)
+    if not values:  # in English a day that stands in it is an example of how to type one
+        return _Spoken.teller.tell(text).text if _Spoken.teller else text
     return _Spoken.catalogue.gettext(text).format(**values)
 
 

@@ -199,10 +199,17 @@ def test_what_no_template_knows_stays_english() -> None:
     assert told("Something that nobody has ever written here.") == "Something that nobody has ever written here."
 
 
-def test_english_is_told_as_it_is() -> None:
+def test_english_is_told_as_it_is_with_its_days_for_people() -> None:
     language.use("en")
     sentence = "The inspection due by 2050-10-12 has not been made."
-    assert told(sentence) == say(sentence) == sentence
+    assert told(sentence) == "The inspection due by 12 Oct 2050 has not been made."
+
+
+def test_a_day_that_shows_how_to_type_one_stays() -> None:
+    hint = "Or type it: 2050-01-31"
+    assert "2050-01-31" in say(hint)
+    language.use("en")
+    assert say(hint) == hint
 
 
 def test_a_sentence_told_before_is_told_at_once(teller: Teller) -> None:
