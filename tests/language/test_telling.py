@@ -206,8 +206,8 @@ def test_english_is_told_as_it_is_with_its_days_for_people() -> None:
 
 
 def test_a_day_that_shows_how_to_type_one_stays() -> None:
-    hint = "Or type it: 2050-01-31"
-    assert "2050-01-31" in say(hint)
+    hint = "a date: 2050-01-10"
+    assert "2050-01-10" in say(hint)
     language.use("en")
     assert say(hint) == hint
 
