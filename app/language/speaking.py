@@ -10,7 +10,7 @@ from app.resources import asset
 LANGUAGES: Mapping[str, str] = {"en": "English", "de": "Deutsch"}
 
 ON_A_FIGURE = "figure"
-_ISO_DAY = re.compile(r"\b\d{4}-\d\d-\d\d\b")
+_ISO_DAY = re.compile(r"(?<!write it as )\b\d{4}-\d\d-\d\d\b")  # not one that shows how to type a day
 
 _English = gettext.NullTranslations
 

@@ -208,8 +208,10 @@ def test_english_is_told_as_it_is_with_its_days_for_people() -> None:
 def test_a_day_that_shows_how_to_type_one_stays() -> None:
     hint = "a date: 2050-01-10"
     assert "2050-01-10" in say(hint)
+    fault = "'1/2/50' is no date that reads one way only; write it as 2050-01-10"
+    assert "2050-01-10" in told(fault)
     language.use("en")
-    assert say(hint) == hint
+    assert (say(hint), told(fault)) == (hint, fault)
 
 
 def test_a_sentence_told_before_is_told_at_once(teller: Teller) -> None:
