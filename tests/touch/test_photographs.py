@@ -1,5 +1,6 @@
 """Photographs by touches: their view, what is laid over them, and an earlier one of the same view held against them."""
 
+import io
 from collections.abc import Callable
 from datetime import timedelta
 from pathlib import Path
@@ -8,9 +9,11 @@ import pytest
 from audit import audit
 from driver import Driver
 from harbour import BURIED, EXAMINER, NOW, sound
+from PIL import Image
 from table import Table, jpeg, table, write
 
 from app.photos import intake
+from app.photos.exif import chosen_exif, place_of
 from app.register import Register
 from app.touch import preferences
 from app.touch.screens.picture.compare import ComparePage
@@ -35,9 +38,10 @@ def past(register: Register) -> Register:
     return register
 
 
-def to_photographs(ui: Driver, folder: Path, made: Table = NOW_SEEN) -> None:
-    """Take a picture in for the marks of eye A."""
-    write(folder / "pictures", made)
+def to_photographs(ui: Driver, folder: Path, made: Table | None = NOW_SEEN) -> None:
+    """Take a picture in for the marks of eye A; None takes the one that lies there."""
+    if made is not None:
+        write(folder / "pictures", made)
     ui.app.person = EXAMINER
     ui.app.pictures_folder = folder / "pictures"
     ui.quiet()  # drawing it took long enough for the page to be read anew
@@ -102,6 +106,36 @@ def test_a_line_by_hand_follows_the_finger(ui: Driver, tmp_path: Path, register:
     touch(ui, (400, 400), (600, 500), (800, 450), (1000, 700))
     (marking,) = note(register).markings
     assert (marking.kind, len(marking.points)) == (MarkingKind.FREEHAND, 4)
+
+
+HARBOUR = (57.123456, -3.5)  # north and west, invented
+
+
+def taken_in(ui: Driver, folder: Path) -> Driver:
+    """Take in a picture that says where it was taken."""
+    made = write(folder / "pictures", NOW_SEEN)
+    with Image.open(made) as picture:
+        picture.save(made, "JPEG", exif=chosen_exif(None, HARBOUR))
+    to_photographs(ui, folder, None)
+    return ui
+
+
+def place_in(register: Register) -> tuple[float, float] | None:
+    with Image.open(io.BytesIO(register.picture(note(register).picture) or b"")) as picture:
+        return place_of(picture.getexif())
+
+
+def test_where_a_picture_was_taken_is_left_out(ui: Driver, tmp_path: Path, register: Register) -> None:
+    taken_in(ui, tmp_path)
+    assert place_in(register) is None
+
+
+def test_where_a_picture_was_taken_is_kept_when_the_settings_say_so(
+    ui: Driver, tmp_path: Path, register: Register
+) -> None:
+    ui.app.prefer(keep_place=True)
+    taken_in(ui, tmp_path)
+    assert place_in(register) == pytest.approx(HARBOUR, abs=1e-6)
 
 
 def ring(ui: Driver, x: float) -> None:

@@ -4,64 +4,65 @@ Nothing is measured by a single touch: each point is placed, seen in the loupe, 
 confirmed.
 """
 
-import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from fractions import Fraction
 from typing import Any
 
 from kivy.metrics import dp
 from kivy.uix.widget import Widget
 
-from app.language import mark, say, told
-from app.touch.screens.ask.ask import ChoicePage
+from app.language import say, told
 from app.touch.screens.inspect.inspect import InspectPage
 from app.touch.screens.keypad.keypad import KeypadPage, OnPhotograph
 from app.touch.screens.picture import notes
 from app.touch.screens.picture.board import BoardPage, button
-from app.touch.screens.picture.cards import BLANK, CARDS, Card, card_of
-from app.touch.screens.picture.opened import Corners, Length, as_tapped, edges, length_of, marks_along, sides_of
+from app.touch.screens.picture.cards import BLANK, Card
+from app.touch.screens.picture.measured import (
+    NO_CARD,
+    OFFSET,
+    OFFSET_TAPS,
+    WHICH,
+    asks_length,
+    card_page,
+    height_of,
+    is_minus,
+    length_text,
+    marking_of,
+    study_of,
+    u_text,
+)
+from app.touch.screens.picture.opened import (
+    Corners,
+    Length,
+    Proposed,
+    as_tapped,
+    edges,
+    length_of,
+    marks_along,
+    sides_of,
+)
 from app.touch.services import Services
 from app.touch.typed import Typed
 from app.touch.widgets.buttons import MainButton, QuietButton
 from app.touch.widgets.canvas import Point
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import place_name
-from inspection_rules.measures.size import nominal_diameter
-from inspection_rules.pictures import Marking, Measured, spot
+from inspection_rules.pictures import Marking
 from inspection_rules.quantity import decimal_text, parse
-from inspection_rules.record import Item, Reading
+from inspection_rules.record import Reading
 from inspection_rules.rulings.numbers import Z
-from inspection_rules.uncertainty import PROPAGATED
 from inspection_rules.walk import Step
-from inspection_rules.words import MarkingKind, Method
+from inspection_rules.words import Method
 
-OFFSET = "mark_offset"  # two legs lie side by side: only what lies along them counts
-OFFSET_TAPS = (
-    mark("the tail leg's mark"),
-    mark("the standing leg's mark"),
-    mark("a place between the legs, near the throat"),
-    mark("a place between the legs, far from the throat"),
-)
-_WHICH = {
-    False: mark("The tail leg's mark is the farther one from the throat, or level."),
-    True: mark("The tail leg's mark is the nearer one to the throat."),
-}
 MOST_PATH = 12
 U_TAP_PX = 1.0  # of a tap seen in the loupe, each coordinate
-NO_CARD = mark("Type it as two sides, for instance 210 x 148 mm.")
-
-
-def asks_length(step: Step) -> bool:
-    """Whether a step is a reading of a length that may be taken on a photograph."""
-    observation = step.observation
-    lengths = observation.kind == "reading" and observation.dimension == "length"
-    return lengths and Method.PHOTOGRAPH in observation.methods
 
 
 class MeasurePage(BoardPage):
     """Measures in one picture of the step that the hands are at.
 
     Attributes:
+        offset: whether what is asked for is how much farther one leg's mark lies than the other's.
         corners: the card's, once they are known. path: the points along the rope. result: what came out.
     """
 
@@ -71,11 +72,14 @@ class MeasurePage(BoardPage):
     ) -> None:  # fmt: skip
         """`done` is called when a length was kept, after this page has gone."""
         self._app, self._inspect, self._step, self._done = app, inspect, step, done
+        self.offset = step.observation.id == OFFSET
+        self._rope_mm = height_of(inspect.visit.item)
         self.card: Card = BLANK
         self.taps: list[Point] = []
         self.corners: Corners | None = None
         self.path: list[Point] = []
         self.result: Length | None = None
+        self.proposed: list[Point] = []
         self._said: list[str] = []
         self._units: list[float] = []
         self._failed = False
@@ -85,15 +89,6 @@ class MeasurePage(BoardPage):
         self.board.bind(pending=self._follow_pending)
         self._had_pending = False
         self._build()
-
-    @property
-    def offset(self) -> bool:
-        """Whether what is asked for is how much farther one leg's mark lies than the other's."""
-        return self._step.observation.id == OFFSET
-
-    @property
-    def _rope_mm(self) -> float | None:
-        return height_of(self._inspect.visit.item)
 
     def ready(self) -> None:
         """Show what was marked in it before, and ask for the card."""
@@ -121,7 +116,7 @@ class MeasurePage(BoardPage):
     def _draw(self) -> None:
         board = self.board
         board.outline = list(self.corners.points) if self.corners else []
-        board.points = [*(self.taps if self.corners is None else []), *self.path]
+        board.points = [*(self.taps if self.corners is None else []), *self.path, *self.proposed]
         board.lines = [] if self.offset else [self.path]
         board.places = self.result is None
         board.redraw()
@@ -194,13 +189,13 @@ class MeasurePage(BoardPage):
     def _tell(self) -> tuple[list[Widget], list[Widget]]:
         if self.result is None:
             return [], []
-        length, u = self._texts()
         found = self.result.found
         good = decimal_text(Fraction(Z * found.u_mm), 1)
+        minus = is_minus(found)
         content: list[Widget] = [
-            Title(text=self._signed(length), type_size=28),
-            *([Words(text=say(_WHICH[self._minus]))] if self.offset else []),
-            Words(text=say("good to ± {good} mm (u {u})", good=good, u=u)),
+            Title(text=("−" if minus else "") + length_text(found), type_size=28),
+            *([Words(text=say(WHICH[minus]))] if self.offset else []),
+            Words(text=say("good to ± {good} mm (u {u})", good=good, u=u_text(found))),
             *(Words(text=told(one), type_size=16) for one in found.warnings),
         ]
         if self.corners is not None and not self.corners.found:
@@ -213,7 +208,8 @@ class MeasurePage(BoardPage):
             content.append(
                 Quiet(
                     text=say(
-                        "A photograph alone never removes an item: beyond a limit it holds, to be measured by hand."
+                        "A photograph alone never removes an item: beyond a limit it holds, to be measured by hand. "
+                        "It is judged with no less doubt than photographs have by default."
                     )
                 )
             )
@@ -230,21 +226,6 @@ class MeasurePage(BoardPage):
                 method=say(str(entry.method)),
             )
         return ""
-
-    def _signed(self, length: str) -> str:
-        return f"−{length}" if self._minus else length
-
-    @property
-    def _minus(self) -> bool:
-        return self.result is not None and round(self.result.found.length_mm, 1) < 0
-
-    def _texts(self) -> tuple[str, str]:
-        """The length without its sign and its u, as they are recorded; u is never rounded down."""
-        if self.result is None:
-            return "", ""
-        found = self.result.found
-        u = max(math.ceil(found.u_mm * 10), 1) / 10
-        return f"{abs(round(found.length_mm, 1)):.1f} mm", f"{u:.1f} mm"
 
     def _pads(self) -> list[Widget]:
         what = (
@@ -293,31 +274,21 @@ class MeasurePage(BoardPage):
 
     def _again(self) -> None:
         self.taps, self.corners, self._failed, self._said = [], None, False, []
-        self.path, self._units, self.result = [], [], None
+        self.path, self._units, self.proposed, self.result = [], [], [], None
         self._unpend()
         self._build()
 
     def _once_more(self) -> None:
-        self.path, self._units, self.result, self._said = [], [], None, []
+        self.path, self._units, self.proposed, self.result, self._said = [], [], [], None, []
         self._build()
 
     def _ask_card(self) -> None:
-        def chosen(text: str) -> None:
-            card = card_of(text)
-            if card is not None:
-                self.card = card
+        def chosen(card: Card | None) -> None:
+            self.card = card or self.card
             self._said = [] if card is not None else [NO_CARD]
             self._build()
 
-        self.manager.push(
-            ChoicePage(
-                say("What lies beside the rope?"),
-                [one.name for one in CARDS],
-                chosen,
-                present=self.card.name,
-                typed=say("Another rectangle: its two sides, for instance 210 x 148 mm"),
-            )
-        )
+        self.manager.push(card_page(self.card, chosen))
 
     def _find_edges(self) -> None:
         picture, taps = self.picture, tuple(self.taps)
@@ -352,7 +323,7 @@ class MeasurePage(BoardPage):
             if isinstance(length, str):
                 self._said = [length]
             else:
-                self.result = length
+                self.result, self.proposed, self._said = length, [], []
             self._build()
 
         self._services.pictures.do(lambda: length_of(picture, corners, card, path, u, rope, offset), found)
@@ -363,49 +334,33 @@ class MeasurePage(BoardPage):
             return
         sides = sides_of(corners, self.card)
 
-        def found(proposal: Any) -> None:
+        def found(proposal: Proposed | str) -> None:
+            if tuple(self.path) != path:
+                return
             if isinstance(proposal, str):
                 self._said = [proposal]
             else:
                 self._said = [proposal.doubt] if proposal.doubt else []
-                if len(proposal.marks) == 2:  # the path then runs from mark to mark
-                    self.path = [one.pixel for one in proposal.marks]
-                    self._units = [max(self._units)] * 2
-                    self._said.append(
-                        say("Two marks stand out: the length now runs from one to the other. Look at both.")
-                    )
-                elif proposal.marks:
-                    self._said.append(
-                        say("{count} places stand out: tap the two that are meant.", count=len(proposal.marks))
-                    )
-                    self.path, self._units = [], []
-                    self.board.points = [one.pixel for one in proposal.marks]
+                self._offer(proposal)
             self._build()
 
         self._services.pictures.do(lambda: marks_along(picture, corners, sides, path, rope), found)
 
+    def _offer(self, proposal: Proposed) -> None:
+        """Let the path run from mark to mark where there are two, else show what stands out."""
+        if proposal.path:
+            self.path, self._units = list(proposal.path), [max(self._units)] * len(proposal.path)
+            said = say("Two marks stand out: the length now runs from one to the other. Look at both.")
+            self._said.append(said)
+        elif proposal.places and not proposal.doubt:
+            self._said.append(say("{count} places stand out: tap the two that are meant.", count=len(proposal.places)))
+            self.proposed, self.path, self._units = list(proposal.places), [], []
+
     def _marking(self) -> Marking | None:
         if self.picture is None or self.corners is None or self.result is None:
             return None
-        size = self.picture.size
-        length, u = self._texts()
-        path: Sequence[Point] = self.path[:2] if self.offset else self.path
-        long, short = self.result.sides
-        return Marking(
-            kind=MarkingKind.LENGTH,
-            points=tuple(spot(one, size) for one in path),
-            measured=Measured(
-                card=tuple(spot(one, size) for one in self.corners.points),
-                card_sides=(parse(f"{long:g} mm", "length"), parse(f"{short:g} mm", "length")),
-                card_name=self.card.name,
-                length=parse(length, "length"),
-                u=parse(u, "length"),
-                minus=self._minus,
-                along=tuple(spot(one, size) for one in self.path[2:]) if self.offset else (),
-                of=self._step.observation.id if asks_length(self._step) else "",
-                edges_found=self.corners.found,
-            ),
-        )
+        of = self._step.observation.id if asks_length(self._step) else ""
+        return marking_of(self.picture.size, self.corners, self.card, self.path, self.result, of, self.offset)
 
     def _keep(self, then: Callable[[], None] | None = None) -> None:
         """Lay the length over the picture, as data; then go back, or on to the reading."""
@@ -426,12 +381,12 @@ class MeasurePage(BoardPage):
         self._inspect.confirm(changed, onward=False, done=kept)
 
     def _as_reading(self) -> None:
-        length, u = self._texts()
-        number, _, unit = length.partition(" ")
-        study = f"{PROPAGATED}{self.card.name}, first-order propagation"
-        if self.corners is not None and not self.corners.found:
-            study += ", corners as tapped"
-        typed = Typed(unit, digits=number, minus=self._minus)
+        if self.result is None or self.corners is None:
+            return
+        found = self.result.found
+        number, _, unit = length_text(found).partition(" ")
+        typed = Typed(unit, digits=number, minus=is_minus(found))
+        measured = OnPhotograph(typed, parse(u_text(found), "length"), study_of(self.card, self.corners))
 
         def to_keypad() -> None:
             manager = self.manager
@@ -439,18 +394,6 @@ class MeasurePage(BoardPage):
                 return
             manager.pop(next(page for page in manager.screens if getattr(page, "of_step", None) == self._step.key))
             self._inspect.typed[self._step.key] = typed
-            manager.push(
-                KeypadPage(
-                    self._app, self._inspect, self._step, measured=OnPhotograph(typed, parse(u, "length"), study)
-                )
-            )
+            manager.push(KeypadPage(self._app, self._inspect, self._step, measured=measured))
 
         self._keep(to_keypad)
-
-
-def height_of(item: Item) -> float | None:
-    """Return how high the rope or web stands above the card's plane, mm; None where the record does not say."""
-    size = nominal_diameter(item)
-    if size is not None:
-        return float(size)
-    return float(item.thickness.to("mm")) if item.thickness is not None else None

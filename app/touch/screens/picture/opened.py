@@ -9,12 +9,11 @@ from typing import TYPE_CHECKING
 from app.touch.screens.picture.cards import Card
 from app.touch.widgets.canvas import Pixels
 from inspection_rules.measures.photo_length import Photo, PhotoLength, PhotoRefusedError, photo_length, photo_offset
-from inspection_rules.measures.plane import PlaneError, Point, alignment, homography
+from inspection_rules.measures.plane import PlaneError, Point, alignment, homography, length
 
 if TYPE_CHECKING:
     from PIL.Image import Image
 
-    from app.photos.marks import Proposal
 
 U_TAPPED_PX = 3.0  # of a corner that was tapped and not found in the picture: judgement, no source
 
@@ -113,18 +112,34 @@ def length_of(
     return refused[:1].upper() + refused[1:] + "."
 
 
+@dataclass(frozen=True, slots=True)
+class Proposed:
+    """Marks that may be there: where, what is to be said of them, and where they are two the path between them."""
+
+    places: tuple[Point, ...]
+    doubt: str
+    path: tuple[Point, ...]
+
+
 def marks_along(
     picture: Opened, corners: Corners, sides: tuple[float, float], path: Sequence[Point], rope_mm: float
-) -> "Proposal | str":
+) -> Proposed | str:
     """Propose the marks along a path, or say why there are none to be proposed."""
     from app.photos.marks import propose_marks
 
     long, short = sides
     try:
         h = homography(corners.points, [(0.0, 0.0), (long, 0.0), (long, short), (0.0, short)])
-        return propose_marks(picture.image, h, path, rope_mm)
+        found = propose_marks(picture.image, h, path, rope_mm)
     except PlaneError as error:
         return f"{str(error)[:1].upper()}{str(error)[1:]}."
+    between: tuple[Point, ...] = ()
+    if len(found.marks) == 2:  # a bend between the two stays in the path
+        first, last = found.marks
+        along = [length(h, path[: number + 1]) for number in range(len(path))]
+        bends = (one for one, at in zip(path, along, strict=True) if first.along_mm < at < last.along_mm)
+        between = (first.pixel, *bends, last.pixel)
+    return Proposed(tuple(one.pixel for one in found.marks), found.doubt, between)
 
 
 def laid_over(earlier: Opened, present: Opened, points: Sequence[Point], onto: Sequence[Point]) -> Pixels | str:

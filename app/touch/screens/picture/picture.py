@@ -13,7 +13,8 @@ from app.touch.screens.picture import notes
 from app.touch.screens.picture.board import BoardPage, button
 from app.touch.screens.picture.compare import ComparePage
 from app.touch.screens.picture.markup import MarkUpPage
-from app.touch.screens.picture.measure import MeasurePage, asks_length
+from app.touch.screens.picture.measure import MeasurePage
+from app.touch.screens.picture.measured import asks_length
 from app.touch.services import Services
 from app.touch.widgets.buttons import AnswerButton, QuietButton
 from app.touch.widgets.words import Words
