@@ -6,11 +6,13 @@ from itertools import cycle
 from pathlib import Path
 from typing import Any
 
+from kivy.animation import Animation
 from kivy.base import EventLoop, runTouchApp
 from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.graphics import ClearBuffers, ClearColor, Fbo
 from kivy.input.motionevent import MotionEvent
+from kivy.input.postproc import kivy_postproc_modules
 from kivy.lang import Builder
 from PIL import Image
 
@@ -70,6 +72,9 @@ class Driver:
         return self
 
     def __exit__(self, *exc: object) -> None:
+        Animation._instances.clear()  # those whose clock is stopped below would keep their widgets for ever
+        for module in kivy_postproc_modules.values():  # they remember the last touches, each with what it was on
+            getattr(module, "touches", {}).clear()
         self.app._stop()
         for child in Window.children[:]:  # App._stop leaves some behind
             Window.remove_widget(child)

@@ -35,6 +35,7 @@ class Page(Screen):
     wide = BooleanProperty(False)
     at_thumb = BooleanProperty(False)
     side_width = NumericProperty(0)
+    head_height = NumericProperty(0)  # px; kv that asks `root.ids` for it would keep the page alive for ever
     MOST_WIDTH = dp(720)
 
     def __init__(self, **kwargs: Any) -> None:
@@ -46,6 +47,8 @@ class Page(Screen):
         if not self.leaves:
             self.ids.head.remove_widget(self.ids.back)
         self._settling = Clock.create_trigger(self._settle_foot, -1)
+        self.ids.head.bind(height=self._follow_head)
+        self._follow_head()
         self.bind(size=self._reshape)
         self.foot.bind(minimum_height=self._settling)
 
@@ -75,6 +78,9 @@ class Page(Screen):
             widget.width = self.width - 2 * dp(12)
             self.foot.add_widget(widget)
         self._home_foot()
+
+    def _follow_head(self, *_changed: object) -> None:
+        self.head_height = self.ids.head.height
 
     def _reshape(self, *_changed: object) -> None:
         self.wide = self.width > self.height
