@@ -51,6 +51,8 @@ def run(options: argparse.Namespace, register: Register) -> int:
         ItemListError: the list cannot be read, or nobody is named who enters it.
     """
     by = _who(options) if options.enter else None
+    if by is not None and register.pins.asked_of(by):
+        raise ItemListError(f"{by.name} acts with a PIN here: enter the list in the window. Nothing was entered.")
     existing = {key_of(place, tag) for place, tag in register.tags()}
     rows = read_items(read_file(options.list), existing, today=date.today(), new_id=new_id)
     items, bad = good(rows), [row for row in rows if row.item is None]

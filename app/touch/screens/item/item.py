@@ -317,10 +317,14 @@ def described(item: Item) -> str:
 
 
 def part_signs(item: Item, judged: tuple[Judged, ...], standing: Standing) -> dict[str, Answer]:
-    """Return the sign of each part: the worst of what is open and of what the latest inspection says of it."""
+    """Return the sign of each part: the worst of what is open and of what the latest inspection says of it.
+
+    What stopped it then and is open no more, since a competent person released it, is no sign any more.
+    """
     if not judged:
         return {}
-    rulings = [r for r in judged[-1].judgement.rulings if r.scope is Scope.ITEM]
+    latest = [r for r in judged[-1].judgement.rulings if r.scope is Scope.ITEM]
+    rulings = [r for r in latest if not stopped(r.answer)]
     rulings += [one.ruling for one in standing.open]
     return {
         part.id: worst([ruling.answer for ruling in rulings if ruling.part == part.id])

@@ -41,7 +41,7 @@ class PeoplePage(Page):
     def _show(self, people: list[Person], pinned: list[Person]) -> None:
         self._people, self._pinned = people, pinned
         rows: list[Widget] = []
-        for person in people:
+        for person in sorted(people, key=lambda one: (one.name.casefold(), one.competence)):  # each in its own place
             row = RowButton(title=person.name, line=acts_as(person, pinned), key=person, chosen=person == self._present)
             row.bind(on_release=lambda one: self.choose(one.key))
             rows.append(row)

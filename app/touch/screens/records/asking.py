@@ -79,11 +79,12 @@ class WordsPage(ActPage):
         why: str = "",
         hint: str = "",
         needed: bool = True,
+        least: int = 1,
         **kwargs: Any,
     ) -> None:
-        """`key` is what the words are kept under in the act."""
+        """`key` is what the words are kept under in the act; `least` is how many letters say anything at all."""
         super().__init__(act, heading, **kwargs)
-        self._key, self._typed, self._needed = key, typed, needed
+        self._key, self._typed, self._needed, self._least = key, typed, needed, least
         self.field = TextField(text=act.said.get(key, ""), multiline=True, hint_text=hint or say("Type here"))
         self.field.bind(text=self._keep)
         self._problem = Words(text="", bold=True)
@@ -98,8 +99,12 @@ class WordsPage(ActPage):
 
     def _go(self, *_event: object) -> None:
         text = clean(self.field.text)
-        self._problem.text = "" if text or not self._needed else say("Type it here first.")
-        if text or not self._needed:
+        if self._needed and len(text) < self._least:
+            self._problem.text = (
+                say("Say it so that the next person can check it.") if text else say("Type it here first.")
+            )
+        else:
+            self._problem.text = ""
             self._typed(text)
 
 

@@ -18,6 +18,7 @@ from inspection_rules.words import Answer, DecisionKind
 
 FINAL = mark("Condemned is final: no record, work or signature brings it back. It stays in the register as condemned.")
 STILL_OPEN = mark("What was not ticked stays open, and the item stays out of use by it.")
+REASON = 12  # letters: "ok" is no reason to hang from it again
 
 
 class ExaminePage(TickPage):
@@ -95,6 +96,7 @@ def _release(act: Act, ticked: list[Reason], others: bool) -> None:
             "release",
             typed,
             why=say("What you examined, how, and what you found."),
+            least=REASON,
         )
     )
 

@@ -12,7 +12,8 @@ from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Words
 
 SAYS = mark(
-    "Tap each one that you answer to. Where several count, the strictest speaks. Common practice always counts."
+    "Tap each one that you answer to. Where several count, the strictest speaks. Common practice always counts. It "
+    "counts from the next inspection on: what was judged before stands as it was judged."
 )
 
 
