@@ -9,7 +9,7 @@ from app import scanning
 from app.photos import PhotoRefused
 
 segno = pytest.importorskip("segno", reason="segno, which makes the codes, is not installed")
-reader = pytest.mark.skipif(not scanning.reader_installed(), reason="no label reader: the extra `scan` is not installed")
+reader = pytest.mark.skipif(not scanning.reader_installed(), reason="no label reader: install the extra `scan`")
 
 
 def label(text: str, scale: int = 8) -> Image.Image:

@@ -3,10 +3,11 @@
 from pathlib import Path
 
 import pytest
-from .making import EXAMINER, MATE, condemn, day, inspection, judgement, on, pendant, work
 
 from app.register import Correction, ItemRevised, Register
 from inspection_rules.standing import Judged
+
+from .making import EXAMINER, MATE, condemn, day, inspection, judgement, on, pendant, work
 
 
 @pytest.fixture

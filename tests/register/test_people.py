@@ -48,7 +48,8 @@ def test_the_hash_is_slow_salted_and_holds_no_pin(folder: Path, register: Regist
     one, two = (
         register.pins._reader.connect()
         .exec_driver_sql(
-            "SELECT json_extract(value, '$[0].digest'), json_extract(value, '$[1].digest') FROM setting WHERE key = 'pins'"
+            "SELECT json_extract(value, '$[0].digest'), json_extract(value, '$[1].digest') "
+            "FROM setting WHERE key = 'pins'"
         )
         .one()
     )

@@ -61,9 +61,7 @@ def test_a_picture_without_a_code_says_what_to_do(ui: Driver, folder: Path) -> N
     assert ui.shows("No code could be read on label.png.")
 
 
-def test_codes_are_read_away_from_the_windows_thread(
-    ui: Driver, folder: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_codes_are_read_away_from_the_windows_thread(ui: Driver, folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     threads = []
     read = scanning.read_codes
     monkeypatch.setattr(scanning, "read_codes", lambda image: (threads.append(threading.get_ident()), read(image))[1])
