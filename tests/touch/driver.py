@@ -263,8 +263,11 @@ class Driver:
 
     def search(self, text: str) -> None:
         """Type into the search of the list on the screen."""
-        self.tap(self.widget(hint_text="Search"))
+        field = self.widget(hint_text=say("Search"))
+        self.tap(field)
+        self.until(lambda: field.focus)
         self.type(text)
+        self.until(lambda: field.text.endswith(text))
         self.quiet()
 
     def number(self, keys: str) -> None:
