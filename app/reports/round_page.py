@@ -5,15 +5,13 @@ from datetime import timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from app.reports.errors import ReportError
-from app.reports.saving import check_place, save
+from app.reports.saving import check_place, report_folder, save
 
 if TYPE_CHECKING:
     from app.register import Register, SignedRound
     from app.reports.paper import Paper, Paragraph
     from inspection_rules.rounds import RoundLine
 
-FOLDER = "reports"
 CAUTIONS = (
     "READY means that nothing on record stopped an item on that day and that each item here was looked at. It does not "
     "replace the maker's instructions, local law or a licensed examiner; where they ask for more, they govern.",
@@ -31,11 +29,7 @@ def usual_place(register: "Register", round_id: str) -> Path:
         RegisterError: there is no such round.
     """
     made = register.round(round_id).made
-    folder = register.folder / FOLDER
-    try:
-        folder.mkdir(exist_ok=True)
-    except OSError as error:
-        raise ReportError(f"{folder}: the folder cannot be made ({error.strerror}). Name another place.") from error
+    folder = report_folder(register.folder)
     place = re.sub(r"[^\w-]+", "-", made.place).strip("-")[:40] or "place"
     short = re.sub(r"[^\w]", "", made.id)[-8:]
     return folder / f"round-{made.on.isoformat()}-{place}-{short}.pdf"

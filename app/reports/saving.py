@@ -6,6 +6,22 @@ from pathlib import Path
 
 from app.reports.errors import ReportError
 
+FOLDER = "reports"
+
+
+def report_folder(register: Path) -> Path:
+    """Return the folder beside a register where its reports are kept, which is made if need be.
+
+    Raises:
+        ReportError: it cannot be made.
+    """
+    folder = register / FOLDER
+    try:
+        folder.mkdir(exist_ok=True)
+    except OSError as error:
+        raise ReportError(f"{folder}: the folder cannot be made ({error.strerror}). Name another place.") from error
+    return folder
+
 
 def check_place(out: Path) -> None:
     """Refuse a place where a report cannot be written, before any work is done for it.

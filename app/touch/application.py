@@ -16,6 +16,7 @@ from app.device import Device, this_device
 from app.language import say, told
 from app.photos import PhotoRefused
 from app.register import Register, RegisterError
+from app.reports import ReportError
 from app.resources import asset
 from app.touch import preferences
 from app.touch.cautions import CAUTIONS
@@ -49,7 +50,7 @@ from inspection_rules.words import InspectionKind, Moisture, Tension
 ASKED_EVERY = 60  # s between looks whether a PIN still counts
 BACK = 27  # the Android back button, and Escape
 # Errors that carry a sentence for the person; any other one is a fault of the program.
-TOLD = (RegisterError, CaseError, PhotoRefused, OSError, ValueError)
+TOLD = (RegisterError, ReportError, CaseError, PhotoRefused, OSError, ValueError)
 
 
 class ThroatmarkApp(App):

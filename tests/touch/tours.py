@@ -170,6 +170,11 @@ def rounds(ui: Driver, _pictures: Path) -> Iterator[str]:
     yield "today with a round"
     ui.tap("Rounds")
     yield "earlier rounds"
+    ui.back()
+    ui.tap("Reports")
+    yield "reports"
+    ui.tap("Scale card")
+    yield "report written"
 
 
 # --- entering -----------------------------------------------------------------------------------------------

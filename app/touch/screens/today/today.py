@@ -111,6 +111,7 @@ class TodayPage(Page):
             content.append(Words(text=say("Nothing is due, on hold or to be removed.")))
             content.append(Quiet(text=say("Before use, take the item from the list of all items.")))
         content.append(self._quiet(say("Rounds"), self._rounds))
+        content.append(self._quiet(say("Reports"), self._reports))
         content.append(self._quiet(say("Settings"), self._app.show_settings))
         self.fill(*content)
         self.fill_foot(*([] if self.wide else steps))
@@ -174,6 +175,11 @@ class TodayPage(Page):
 
     def _go_on(self, draft: RoundDraft) -> None:
         self.manager.push(RoundPage(self._services, self._app, draft))
+
+    def _reports(self) -> None:
+        from app.touch.screens.reports.reports import ReportsPage
+
+        self.manager.push(ReportsPage(self._services, self._app))
 
     def _rounds(self) -> None:
         self.manager.push(RoundsPage(self._services, self._app, self.place))
