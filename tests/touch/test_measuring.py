@@ -4,13 +4,11 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from audit import audit
 from driver import Driver
 from harbour import EXAMINER
 from table import Table, table, write
 
 from app.register import Register
-from app.touch import preferences
 from app.touch.screens.picture.measure import MeasurePage
 from inspection_rules.words import Method
 
@@ -229,44 +227,3 @@ def test_a_photograph_gives_way_to_a_reading_by_hand_and_stays_in_the_record(
     examining.keep_what_looks_odd()
     reading = register.drafts()[0].inspection.reading("A", "mark_offset")
     assert (reading.method, reading.u, len(reading.dropped)) == (Method.STEEL_RULE, None, 1)
-
-
-def shoot(ui: Driver, path: Path) -> None:
-    """Take the picture, and hold the page against what a glove needs."""
-    ui.screenshot(path)
-    assert not audit(ui), dict(audit(ui))
-
-
-@pytest.mark.parametrize("size", [(360, 640), (412, 892), (800, 1280), (892, 412)])
-@pytest.mark.parametrize(("theme", "scale"), [("paper", 1.0), ("night", 1.0), ("glare", 2.0)])
-def test_measuring_can_be_looked_at(
-    drive: Callable[..., Driver],
-    folder: Path,
-    tmp_path: Path,
-    screenshots: Path,
-    size: tuple[int, int],
-    theme: str,
-    scale: float,
-) -> None:
-    preferences.write(
-        folder, preferences.Preferences(theme=theme, text_scale=scale, cautions_seen=preferences.CAUTIONS)
-    )
-    ui = drive(size)
-    ui.app.person = EXAMINER
-    to_picture(ui, tmp_path, TWO_LEGS)
-    name = f"measuring-{size[0]}x{size[1]}-{theme}-{scale:g}"
-    shoot(ui, screenshots / f"{name}-0-photographs.png")
-    ui.tap("Look near, measure, mark up")
-    shoot(ui, screenshots / f"{name}-1-picture.png")
-    ui.tap("Measure in it")
-    board = ui.page.board
-    ui.touch(board.to_window(*board.on_screen(TWO_LEGS.corners[0])))
-    ui.quiet()
-    shoot(ui, screenshots / f"{name}-2-corner.png")
-    ui.tap("Corner 1 is here")
-    for number, point in enumerate(TWO_LEGS.corners[1:], 2):
-        put(ui, point, f"Corner {number} is here")
-    ui.quiet()
-    put_offset(ui, TWO_LEGS, 397.0, 400.0)
-    shoot(ui, screenshots / f"{name}-3-result.png")
-    assert ui.page.result is not None

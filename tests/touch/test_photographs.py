@@ -1,12 +1,10 @@
 """Photographs by touches: their view, what is laid over them, and an earlier one of the same view held against them."""
 
 import io
-from collections.abc import Callable
 from datetime import timedelta
 from pathlib import Path
 
 import pytest
-from audit import audit
 from driver import Driver
 from harbour import BURIED, EXAMINER, NOW, sound
 from PIL import Image
@@ -15,7 +13,6 @@ from table import Table, jpeg, table, write
 from app.photos import intake
 from app.photos.exif import chosen_exif, place_of
 from app.register import Register
-from app.touch import preferences
 from app.touch.screens.picture.compare import ComparePage
 from inspection_rules.book import shipped
 from inspection_rules.judge import judge
@@ -239,41 +236,3 @@ def test_a_photograph_of_the_record_is_seen_near_with_its_view(past: Register, u
     assert ui.shows("View: throat with both marks")
     ui.tap("Then and now")
     assert ui.shows("No earlier picture of this part and view.")
-
-
-def shoot(ui: Driver, path: Path) -> None:
-    """Take the picture, and hold the page against what a glove needs."""
-    ui.screenshot(path)
-    assert not audit(ui), dict(audit(ui))
-
-
-@pytest.mark.parametrize("size", [(360, 640), (412, 892), (800, 1280), (892, 412)])
-@pytest.mark.parametrize(("theme", "scale"), [("paper", 1.0), ("night", 1.0), ("glare", 2.0)])
-def test_marking_and_comparing_can_be_looked_at(
-    drive: Callable[..., Driver],
-    past: Register,
-    folder: Path,
-    tmp_path: Path,
-    screenshots: Path,
-    size: tuple[int, int],
-    theme: str,
-    scale: float,
-) -> None:
-    preferences.write(
-        folder, preferences.Preferences(theme=theme, text_scale=scale, cautions_seen=preferences.CAUTIONS)
-    )
-    ui = drive(size)
-    to_picture(ui, tmp_path)
-    name = f"picture-{size[0]}x{size[1]}-{theme}-{scale:g}"
-    ui.tap("Mark it up")
-    ring(ui, 900)
-    shoot(ui, screenshots / f"{name}-0-marked.png")
-    ui.tap("Arrow")
-    touch(ui, (500, 500))
-    shoot(ui, screenshots / f"{name}-1-arrow.png")
-    ui.back()
-    ui.tap("Then and now")
-    shoot(ui, screenshots / f"{name}-2-then-and-now.png")
-    align(ui, 3)
-    shoot(ui, screenshots / f"{name}-3-over.png")
-    assert ui.page.over

@@ -6,7 +6,6 @@ from itertools import count
 from pathlib import Path
 
 import pytest
-from audit import audit
 from driver import Driver
 from harbour import BURIED, EXAMINER, MATE, NOW, sound
 from PIL import Image
@@ -16,7 +15,6 @@ from app.touch.application import ThroatmarkApp
 from app.touch.screens.inspect.inspect import InspectPage
 from app.touch.screens.item.item import ItemPage
 from app.touch.screens.records.records import RecordsPage
-from app.touch.widgets.buttons import RowButton
 from inspection_rules.judge import judge
 from inspection_rules.record import Decision, Disposal, Finding, Incident, Inspection, Part, Person, Placed, WorkDone
 from inspection_rules.words import Answer, DecisionKind, InspectionKind, Mend, Seen, State, Where, Work
@@ -511,95 +509,3 @@ def test_an_inspection_that_stops_the_item_wants_another_in_its_place(
     say_it(ui, "it was the other sling")
     ui.tap("Sign and log as yard examiner · competent person")
     assert register.standing("rs-01", TODAY).answer is Answer.SERVICEABLE
-
-
-# --- layout ------------------------------------------------------------------------------------------------------
-
-
-def pages(ui: Driver) -> Iterator[str]:
-    """Go through the pages of every act, and yield what each is about."""
-    to_records(ui)
-    yield "menu of a user"
-    ui.tap("Acting: mate")
-    ui.tap("yard examiner")
-    yield "menu"
-    ui.tap("Examine what keeps it out of use")
-    ui.tap("I have examined this")
-    yield "examine"
-    ui.tap("Release the one I ticked")
-    yield "why released"
-    say_it(ui, "chafe is on the cover only")
-    yield "release"
-    for _ in range(3):
-        ui.back()
-    ui.tap("Condemn it")
-    say_it(ui, "worn through")
-    yield "condemn"
-    ui.back()
-    ui.back()
-    ui.tap("Accept damage for a time")
-    ui.tap(next(one for one in ui.widgets() if isinstance(one, RowButton)))
-    say_it(ui, "two yarns")
-    say_it(ui, "sound inside")
-    yield "until when"
-    ui.tap("12 Jan 2051")
-    yield "accept"
-    for _ in range(5):
-        ui.back()
-    ui.tap("There was an incident")
-    yield "what happened"
-    ui.tap("Shock")
-    ui.tap("Go on")
-    ui.search("RS-02")
-    ui.tap("RS-02")
-    yield "what shared the load"
-    ui.tap("Go on with 1 ticked")
-    ui.tap("Go on")
-    ui.tap("DO NOT USE tag hung")
-    yield "incident"
-    for _ in range(6):
-        ui.back()
-    ui.tap("Where is it?")
-    yield "where"
-    ui.back()
-    ui.tap("A record was wrong")
-    yield "records"
-    ui.tap("12 Oct 2050 · before use")
-    yield "wrong record"
-    ui.back()
-    ui.back()
-    ui.tap("Work was done on it")
-    yield "work"
-    ui.tap("Re-spliced")
-    yield "part"
-    ui.tap("End A")
-    ui.tap("Go on")
-    yield "cut off"
-    ui.tap("Nothing was cut off")
-    yield "sign work"
-    ui.tap("Add a picture")
-    yield "pictures"
-    ui.back()
-    ui.tap("Sign and log as yard examiner")
-    yield "new splice"
-    ui.tap("It is made otherwise: say how")
-    yield "kind of splice"
-
-
-@pytest.mark.parametrize("size", [(360, 640), (892, 412)], ids=lambda one: f"{one[0]}x{one[1]}")
-def test_every_page_keeps_its_targets_and_texts_whole(
-    register: Register, start: Callable[..., Driver], screenshots: Path, size: tuple[int, int]
-) -> None:
-    found(register, "A", "bury_feel", "tail_showing", hours=4)
-    found(register, "B", "eye_bearing", "chafed", hours=3)
-    ui = start(MATE, size)
-    problems: list[str] = []
-    for number, name in enumerate(pages(ui)):
-        for scale, theme in ((2, "night"), (1, "paper")):
-            ui.app.theme.text_scale, ui.app.theme.name = scale, theme
-            ui.lay_out()
-            for kind, several in audit(ui).items():
-                problems += [f"{name} × {scale}, {kind}: {one}" for one in several]
-            if size[0] < 500:
-                ui.screenshot(screenshots / "records" / f"{size[0]} {number:02d} {name} {theme} x{scale}.png")
-    assert not problems

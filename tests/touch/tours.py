@@ -277,6 +277,12 @@ def photographs(ui: Driver, pictures: Path) -> Iterator[str]:
     ui.tap("View: ")
     yield "views"
     ui.back()
+    ui.tap("Mark it up")
+    yield "marking up"
+    ui.back()
+    ui.tap("Then and now")
+    yield "then and now"
+    ui.back()
     ui.tap("Measure in it")
     yield "measure"
     board = ui.page.board
