@@ -172,14 +172,21 @@ def _line(name: str, entry: RoundEntry | None, item: Tagged | None, standing: St
         here = "met in this round" if entry is not None and entry.inspection else "still listed here"
         return line(f"{standing.state.capitalize()}, and {here}: take it away.", stops=True)
     if entry is None:
-        return line("Not looked at in this round.", stops=True)
+        return line(_and_on_record("Not looked at in this round.", standing), stops=True)
     if entry.whereabouts is Whereabouts.NOT_FOUND:
-        return line("Not found.", stops=True)
+        return line(_and_on_record("Not found.", standing), stops=True)
     if standing is None or standing.answer in (Answer.HOLD, Answer.REMOVE):
         return line(standing.sentence if standing else "Nothing is on record of it.", stops=True)
     if entry.not_for_this_use:
         return line(f"Not for this use. {entry.not_for_this_use[0].sentence}"[:2000], stops=True)
     return line(standing.sentence, stops=False)
+
+
+def _and_on_record(sentence: str, standing: Standing | None) -> str:
+    """Add what stops the item anyway: finding it, or looking at it, would not be enough."""
+    if standing is None or standing.answer not in (Answer.HOLD, Answer.REMOVE):
+        return sentence
+    return f"{sentence} {standing.sentence}"
 
 
 def _weight(line: RoundLine) -> int:

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 from typing import Any
+from weakref import ref
 
 from kivy.app import App
 from kivy.clock import Clock
@@ -85,7 +86,7 @@ class ThroatmarkApp(App):
         self.pictures_folder = _pictures_folder()
         self.shows_errors = False
         self._beginning = False
-        self._begun_on: Page | None = None  # where the inspection on top was begun
+        self._begun_on: Callable[[], Page | None] = lambda: None  # where the inspection on top was begun
 
     # --- beginning and end -------------------------------------------------------------------------------
 
@@ -208,8 +209,11 @@ class ThroatmarkApp(App):
 
     def _begun(self, begun: Begun) -> None:
         self._beginning = False
-        self._begun_on, self._inspecting = self.stack.top, InspectPage(self.services, self, begun)
-        self.stack.push(self._inspecting)
+        page = InspectPage(self.services, self, begun)
+        # Weakly: a page that was left must go.
+        below = self.stack.top
+        self._begun_on, self._inspecting = ref(below) if below else lambda: None, ref(page)
+        self.stack.push(page)
 
     def show_keypad(self, inspect: InspectPage, step: Step) -> None:
         """Open the keypad's sheet."""
@@ -225,9 +229,10 @@ class ThroatmarkApp(App):
 
     def logged(self, said: str) -> None:
         """An inspection was logged: back to the round it was begun in, else to today; that page says so."""
-        if isinstance(self._begun_on, RoundPage):
-            self._begun_on.notice = said
-            self.stack.pop(self._inspecting)
+        begun_on = self._begun_on()
+        if isinstance(begun_on, RoundPage):
+            begun_on.notice = said
+            self.stack.pop(self._inspecting())
         else:
             self.logged_round(said)
 

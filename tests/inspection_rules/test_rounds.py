@@ -100,3 +100,15 @@ def test_inspected_entry_without_its_inspection_is_refused() -> None:
 def test_two_entries_for_one_item_are_refused() -> None:
     with pytest.raises(ValidationError, match="two entries"):
         a_round(inspected("ML-01"), inspected("ML-01"))
+
+
+@pytest.mark.parametrize(
+    ("entries", "said"),
+    [
+        ([inspected("ML-01")], "Not looked at in this round. The tail has moved."),
+        ([inspected("ML-01"), {"item": "ML-02", "whereabouts": "not found"}], "Not found. The tail has moved."),
+    ],
+)
+def test_what_stops_an_item_anyway_is_said_beside_that_nobody_looked(entries: list[dict[str, str]], said: str) -> None:
+    stopped = SOUND | {"ML-02": standing(Answer.HOLD, "The tail has moved.")}
+    assert [stop.sentence for stop in sum_up(a_round(*entries), ITEMS, stopped).stops] == [said]

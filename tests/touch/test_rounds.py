@@ -170,6 +170,8 @@ def test_what_is_ashore_does_not_stop_it_and_is_logged_as_ashore(kit: Register, 
     begin(ui, "climbing kit")
     ui.tap("RO-02")
     ui.tap("Ashore")
+    ui.tap(ui.page.field)
+    ui.type("the net shed")
     ui.tap("Keep: ashore")
     ui.tap("Is it ready?")
     ui.tap("Sign and log: NOT READY")

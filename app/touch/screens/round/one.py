@@ -10,7 +10,7 @@ from app.touch.screens.records.act import clean
 from app.touch.screens.round.round import RoundPage
 from app.touch.screens.round.saying import clock, sign_of, status
 from app.touch.screens.round.state import Line, answered, counted, without, without_met
-from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
+from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton, WideButton
 from app.touch.widgets.card import Card
 from app.touch.widgets.fields import TextField
 from app.touch.widgets.page import Page
@@ -22,6 +22,11 @@ ASKED = {
     Whereabouts.NOT_FOUND: mark("Where was it looked for?"),
     Whereabouts.ASHORE: mark("Where does it lie?"),
     Whereabouts.ON_LOAN: mark("To whom is it lent?"),
+}
+BUTTONS = {
+    Whereabouts.NOT_FOUND: mark("Not found: it stops the round"),
+    Whereabouts.ASHORE: mark("Ashore: say where"),
+    Whereabouts.ON_LOAN: mark("On loan: say to whom"),
 }
 FOLLOWS = {
     Whereabouts.NOT_FOUND: mark("What was not found stops the round."),
@@ -40,12 +45,10 @@ class OnePage(Page):
         sentence = told(line.row.sentence) if line.row else say("It is not in this register.")
         content: list[Widget] = [Card(answer=sign_of(line), title=status(line), lines=[sentence])]
         content += self._earlier()
-        for where in ASKED:
-            word = say(where.value)
-            button = AnswerButton(text=word[:1].upper() + word[1:])
-            button.chosen = line.entry is not None and line.entry.whereabouts is where
-            button.bind(on_release=self._where(where))
-            content.append(button)
+        content.append(self._place(AnswerButton, Whereabouts.NOT_FOUND))
+        # The two that do not stop the round look otherwise and stand apart: a glove that slips must not take one.
+        content.append(Quiet(text=say("Known to be elsewhere, and not to be used from here:")))
+        content += [self._place(QuietButton, where) for where in (Whereabouts.ASHORE, Whereabouts.ON_LOAN)]
         if line.entry is not None:
             content.append(self._quiet(say("Take this answer back"), self._take_back))
         if line.met:
@@ -56,6 +59,12 @@ class OnePage(Page):
         main = MainButton(text=self._word(again))
         main.bind(on_release=lambda _one: self._inspect())
         self.fill_foot(main)
+
+    def _place(self, kind: type[WideButton], where: Whereabouts) -> WideButton:
+        button = kind(text=say(BUTTONS[where]))
+        button.chosen = self._line.entry is not None and self._line.entry.whereabouts is where
+        button.bind(on_release=self._where(where))
+        return button
 
     def _word(self, again: bool) -> str:
         started = self._line.started
@@ -97,7 +106,9 @@ class OnePage(Page):
     def _count(self) -> None:
         page, look = self._page, self._line.earlier
         if page.state is not None and look is not None:
-            self._leave().keep(counted(page.state.draft, look))
+            one = look.inspection
+            note = say("looked at {clock} by {name}, before this round", clock=clock(one), name=one.by.name)
+            self._leave().keep(counted(page.state.draft, look, note))
 
     def _take_back(self) -> None:
         if self._page.state is not None:
@@ -129,7 +140,7 @@ class WherePage(Page):
     def __init__(self, item: str, where: Whereabouts, note: str, said: Callable[[str], None], **kwargs: Any) -> None:
         word = say(where.value)
         super().__init__(heading=word[:1].upper() + word[1:], under=item, **kwargs)
-        self._said, self._needed = said, where is Whereabouts.ON_LOAN
+        self._said, self._needed = said, where is not Whereabouts.NOT_FOUND
         self._problem = Words(text="", bold=True)
         self.field = TextField(text=note, multiline=True, hint_text=say(ASKED[where]))
         self.fill(self._problem, Quiet(text=say(ASKED[where])), self.field, Words(text=say(FOLLOWS[where])))

@@ -87,7 +87,7 @@ def status(line: Line) -> str:
         if line.row is not None and line.row.whereabouts is not Where.HERE:
             parts.append(say("last known: {where}", where=say(line.row.whereabouts.value)))
     elif line.entry.whereabouts is Whereabouts.INSPECTED:
-        parts.append(say("Done"))
+        parts += [say("Done"), line.entry.note]
     else:
         word = say(line.entry.whereabouts.value)
         parts += [word[:1].upper() + word[1:], line.entry.note]

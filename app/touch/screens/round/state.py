@@ -124,13 +124,14 @@ def take_in(draft: RoundDraft, looks: list[Judged]) -> RoundDraft:
     return draft
 
 
-def counted(draft: RoundDraft, look: Judged) -> RoundDraft:
-    """Return the round with a look as its item's answer."""
+def counted(draft: RoundDraft, look: Judged, note: str = "") -> RoundDraft:
+    """Return the round with a look as its item's answer; `note` says of one from before the round when it was made."""
     entry = RoundEntry(
         item=look.inspection.item,
         whereabouts=Whereabouts.INSPECTED,
         inspection=look.inspection.id,
         not_for_this_use=look.judgement.not_for_this_use,
+        note=note,
     )
     return replace(answered(draft, entry), taken=(*draft.taken, look.inspection.id))
 

@@ -92,6 +92,8 @@ class TodayPage(Page):
         if self.wide:
             content += reversed(steps)
         content.append(self._who())
+        # At the top: who cannot read the list in the glare must not have to go through it.
+        content.append(self._quiet(say("Settings"), self._app.show_settings))
         # What belongs to the round is gone on with in the round.
         inside = set(found.round.made.items) if found.round is not None else set()
         for draft, item in found.resumed:
@@ -112,7 +114,6 @@ class TodayPage(Page):
             content.append(Quiet(text=say("Before use, take the item from the list of all items.")))
         content.append(self._quiet(say("Rounds"), self._rounds))
         content.append(self._quiet(say("Reports"), self._reports))
-        content.append(self._quiet(say("Settings"), self._app.show_settings))
         self.fill(*content)
         self.fill_foot(*([] if self.wide else steps))
         if self._scrolls:
