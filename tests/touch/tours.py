@@ -173,8 +173,6 @@ def rounds(ui: Driver, _pictures: Path) -> Iterator[str]:
     ui.back()
     ui.tap("Reports")
     yield "reports"
-    ui.tap("Scale card")
-    yield "report written"
 
 
 # --- entering -----------------------------------------------------------------------------------------------
