@@ -1,5 +1,6 @@
 """Dates, people and parts in words, the same on every screen."""
 
+import re
 from datetime import date
 
 from app.language import day_text, mark, say
@@ -7,6 +8,7 @@ from inspection_rules.record import Item, Person
 from inspection_rules.words import Answer, Door, PartKind
 
 DO_NOT_USE = mark("DO NOT USE")
+LONGEST_LINE = 24  # letters, for the largest type on a phone
 
 
 def day(value: date | None) -> str:
@@ -56,3 +58,13 @@ def place_name(item: Item, part_id: str, station: str) -> str:
     """Name a place on the rope: `end A · marks`; `body` is not said twice."""
     own = part_name(item, part_id)
     return " · ".join(dict.fromkeys(one for one in (own, station_name(item, part_id, station)) if one))
+
+
+def broken(path: str) -> str:
+    """Write a path over several lines, broken after its separators: one long word would be written tiny."""
+    lines = [""]
+    for piece in re.split(r"(?<=[/\\ -])", path):
+        if lines[-1] and len(lines[-1]) + len(piece) > LONGEST_LINE:
+            lines.append("")
+        lines[-1] += piece
+    return "\n".join(lines)

@@ -17,7 +17,7 @@ from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton, Row
 from app.touch.widgets.card import Card
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Title, Words
-from app.touch.wording import who
+from app.touch.wording import broken, who
 from inspection_rules.entering import Fault
 
 MOST_SHOWN = 30
@@ -41,10 +41,10 @@ class ChooseListPage(Page):
         self._services.pictures.do(lambda: listed(folder, self._endings), partial(self._show, folder))
 
     def _show(self, folder: Path, listing: Listing) -> None:
-        self.under = str(folder)
+        self.under = broken(str(folder))
         rows: list[Widget] = [Words(text=told(listing.problem), bold=True)] if listing.problem else []
         if folder.parent != folder:
-            rows.append(self._row(say("Up one folder"), str(folder.parent), folder.parent, self._folder))
+            rows.append(self._row(say("Up one folder"), broken(str(folder.parent)), folder.parent, self._folder))
         rows += [self._row(file.name, say("list"), file, self._file) for file, _ in listing.files]
         rows += [self._row(one.name, say("folder"), one, self._folder) for one in listing.folders]
         if not listing.files and not listing.problem:

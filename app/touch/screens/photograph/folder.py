@@ -10,6 +10,7 @@ from app.touch.services import Services
 from app.touch.widgets.buttons import MainButton, RowButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Words
+from app.touch.wording import broken
 
 MOST_ROWS = 300
 
@@ -52,12 +53,12 @@ class FolderPage(Page):
 
     def _show(self, listing: Listing) -> None:
         self._listing = listing
-        self.under = str(self._folder)
+        self.under = broken(str(self._folder))
         rows = []
         if listing.problem:
             rows.append(Words(text=told(listing.problem), bold=True))
         if self._folder.parent != self._folder:
-            rows.append(self._row(say("Up one folder"), str(self._folder.parent), self._folder.parent))
+            rows.append(self._row(say("Up one folder"), broken(str(self._folder.parent)), self._folder.parent))
         rows += [self._row(folder.name, say("folder"), folder) for folder in listing.folders]
         rows += [self._row(file.name, _size(size), file) for file, size in listing.files]
         if not listing.files and not listing.problem:

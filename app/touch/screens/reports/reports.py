@@ -9,11 +9,12 @@ from kivy.uix.widget import Widget
 from app.device import Unavailable
 from app.language import say, told
 from app.reports.saving import report_folder
-from app.touch.screens.round.signed import RoundsPage, broken
+from app.touch.screens.round.signed import RoundsPage
 from app.touch.services import Services
 from app.touch.widgets.buttons import MainButton, RowButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Words
+from app.touch.wording import broken
 
 
 class ReportsPage(Page):

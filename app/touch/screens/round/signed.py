@@ -1,6 +1,5 @@
 """Signed rounds: the earlier ones, newest first; one of them to read, and its report."""
 
-import re
 from pathlib import Path
 from typing import Any
 
@@ -15,10 +14,9 @@ from app.touch.services import Services
 from app.touch.widgets.buttons import MainButton, QuietButton, RowButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Words
-from app.touch.wording import who
+from app.touch.wording import broken, who
 
 MOST_ROUNDS = 50
-LONGEST_LINE = 24  # letters, for the largest type on a phone
 
 
 class RoundsPage(Page):
@@ -129,13 +127,3 @@ class SignedPage(Page):
         if self._signed is not None:
             self._show(self._signed)
             self.ids.scroll.scroll_y = 1
-
-
-def broken(path: str) -> str:
-    """Write a path over several lines, broken after its separators: one long word would be written tiny."""
-    lines = [""]
-    for piece in re.split(r"(?<=[/\\ -])", path):
-        if lines[-1] and len(lines[-1]) + len(piece) > LONGEST_LINE:
-            lines.append("")
-        lines[-1] += piece
-    return "\n".join(lines)
