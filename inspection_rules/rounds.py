@@ -184,7 +184,7 @@ def _line(name: str, entry: RoundEntry | None, item: Tagged | None, standing: St
 
 def _and_on_record(sentence: str, standing: Standing | None) -> str:
     """Add what stops the item anyway: finding it, or looking at it, would not be enough."""
-    if standing is None or standing.answer not in (Answer.HOLD, Answer.REMOVE):
+    if standing is None or not (standing.open or standing.overdue):
         return sentence
     return f"{sentence} {standing.sentence}"
 

@@ -37,6 +37,7 @@ def inspected(tag: str) -> dict[str, str]:
 
 
 ITEMS = {tag: line(tag) for tag in ("ML-01", "ML-02", "ML-03")}
+LATE = standing(Answer.HOLD, "Its examination is overdue.").model_copy(update={"overdue": True})
 SOUND = {tag: standing(Answer.SERVICEABLE) for tag in ITEMS}
 
 
@@ -105,10 +106,10 @@ def test_two_entries_for_one_item_are_refused() -> None:
 @pytest.mark.parametrize(
     ("entries", "said"),
     [
-        ([inspected("ML-01")], "Not looked at in this round. The tail has moved."),
-        ([inspected("ML-01"), {"item": "ML-02", "whereabouts": "not found"}], "Not found. The tail has moved."),
+        ([inspected("ML-01")], "Not looked at in this round. Its examination is overdue."),
+        ([inspected("ML-01"), {"item": "ML-02", "whereabouts": "not found"}], "Not found. Its examination is overdue."),
     ],
 )
 def test_what_stops_an_item_anyway_is_said_beside_that_nobody_looked(entries: list[dict[str, str]], said: str) -> None:
-    stopped = SOUND | {"ML-02": standing(Answer.HOLD, "The tail has moved.")}
+    stopped = SOUND | {"ML-02": LATE}
     assert [stop.sentence for stop in sum_up(a_round(*entries), ITEMS, stopped).stops] == [said]
