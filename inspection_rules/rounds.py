@@ -183,10 +183,13 @@ def _line(name: str, entry: RoundEntry | None, item: Tagged | None, standing: St
 
 
 def _and_on_record(sentence: str, standing: Standing | None) -> str:
-    """Add what stops the item anyway: finding it, or looking at it, would not be enough."""
-    if standing is None or not (standing.open or standing.overdue):
+    """Add what stops the item anyway: finding it, or looking at it, would not be enough.
+
+    Of an item that nobody has ever inspected there is no more to say than that nobody looked.
+    """
+    if standing is None or standing.latest_on is None or standing.answer not in (Answer.HOLD, Answer.REMOVE):
         return sentence
-    return f"{sentence} {standing.sentence}"
+    return f"{sentence} {standing.sentence}"[:2000]
 
 
 def _weight(line: RoundLine) -> int:

@@ -7,26 +7,8 @@ from typing import TYPE_CHECKING
 from sqlalchemy import Connection
 from sqlmodel import Session
 
-from app.register import (
-    drafts,
-    effect,
-    log,
-    pack_texts,
-    packs,
-    pictures,
-    projections,
-    rows,
-    settings,
-)
-from app.register.bodies import (
-    Body,
-    Inspected,
-    ItemRevised,
-    body_of,
-    head_of,
-    pictures_of,
-    shared_by,
-)
+from app.register import drafts, effect, log, pack_texts, packs, pictures, projections, rows, settings
+from app.register.bodies import Body, Inspected, ItemRevised, body_of, head_of, pictures_of, shared_by
 from app.register.engine import close_engine
 from app.register.keys import new_id
 from app.register.opening import Opened

@@ -2,17 +2,10 @@
 
 from collections.abc import Iterable
 from datetime import date, datetime
-from typing import TYPE_CHECKING
 
 from sqlmodel import Session
 
-from app.register import (
-    board,
-    effect,
-    log,
-    lookups,
-    rows,
-)
+from app.register import board, effect, log, lookups, rows
 from app.register.board import Board
 from app.register.errors import RegisterError, telling
 from app.register.handle import Handle
@@ -20,9 +13,6 @@ from app.register.lookups import OpenRow, Point, RuledRow
 from app.register.rows import Choices, ItemRow, Only, Today
 from inspection_rules.record import Item, Person
 from inspection_rules.words import Answer
-
-if TYPE_CHECKING:
-    pass
 
 
 class KeptItems(Handle):

@@ -4,21 +4,8 @@ from collections.abc import Iterable, Sequence
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
-from app.register import (
-    cases,
-    effect,
-    log,
-    projections,
-    settings,
-)
-from app.register.bodies import (
-    Body,
-    Correction,
-    Inspected,
-    body_of,
-    head_of,
-    item_record,
-)
+from app.register import cases, effect, log, projections, settings
+from app.register.bodies import Body, Correction, Inspected, body_of, head_of, item_record
 from app.register.errors import RegisterError, telling
 from app.register.handle import Handle
 from app.register.keys import new_id

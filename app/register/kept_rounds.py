@@ -2,29 +2,17 @@
 
 from collections.abc import Iterable, Sequence
 from datetime import date
-from typing import TYPE_CHECKING
 
 from sqlmodel import Session
 
-from app.register import (
-    drafts,
-    projections,
-    rounds,
-    settings,
-)
-from app.register.bodies import (
-    RoundMade,
-    body_of,
-)
+from app.register import drafts, projections, rounds, settings
+from app.register.bodies import RoundMade, body_of
 from app.register.errors import RegisterError, telling
 from app.register.handle import Handle
 from app.register.rounds import PlaceRow, RoundDraft, SignedRound
 from app.register.rows import ItemRow
 from inspection_rules.rounds import Round, RoundSummary
 from inspection_rules.standing import Judged
-
-if TYPE_CHECKING:
-    pass
 
 
 class KeptRounds(Handle):

@@ -5,13 +5,7 @@ from typing import TYPE_CHECKING
 
 from sqlmodel import Session
 
-from app.register import (
-    drafts,
-    pack_texts,
-    packs,
-    pictures,
-    settings,
-)
+from app.register import drafts, pack_texts, packs, pictures, settings
 from app.register.drafts import Draft
 from app.register.errors import telling
 from app.register.handle import Handle

@@ -2,14 +2,11 @@
 
 from pathlib import Path
 from types import TracebackType
-from typing import TYPE_CHECKING, Self
+from typing import Self
 
 from sqlmodel import Session
 
-from app.register import (
-    opening,
-    projections,
-)
+from app.register import opening, projections
 from app.register import verify as checks
 from app.register.errors import telling
 from app.register.kept_items import KeptItems
@@ -18,9 +15,6 @@ from app.register.kept_rounds import KeptRounds
 from app.register.kept_settings import KeptSettings
 from app.register.projections import Progress
 from app.register.verify import ChainEnd, Fault
-
-if TYPE_CHECKING:
-    pass
 
 
 class Register(KeptItems, KeptRecords, KeptRounds, KeptSettings):

@@ -151,8 +151,9 @@ def _standing(listed: Listed, on: date, stand: rows.Stand) -> Standing:
         return stand(listed.id, on)
     row = rows.row(listed, on, stand)
     return Standing(
-        state=State(listed.state), answer=row.answer, door=row.door, sentence=row.sentence, where=row.whereabouts
-    )
+        state=State(listed.state), answer=row.answer, door=row.door, sentence=row.sentence,
+        latest_on=row.last_inspected, overdue=row.overdue, where=row.whereabouts,
+    )  # fmt: skip
 
 
 # --- under way ----------------------------------------------------------------------------------------------

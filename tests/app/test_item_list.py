@@ -4,7 +4,7 @@ import csv
 import io
 import time
 from collections.abc import Iterator
-from datetime import date
+from datetime import UTC, date, datetime
 from itertools import count
 from pathlib import Path
 
@@ -26,6 +26,8 @@ from app.item_list import (
 )
 from app.register import Register
 from inspection_rules.entering import NAMES
+from inspection_rules.record import Person
+from inspection_rules.words import Competence
 
 TODAY = date(2050, 10, 12)
 BY = ("--by", "yard examiner", "--competence", "competent person")
@@ -207,6 +209,16 @@ def test_the_items_are_entered_by_whoever_is_named(folder: Path, capsys: pytest.
     with Register.open(folder) as register:
         assert register.tags() == [("quay yard", "RS-1"), ("quay yard", "RS-2")]
         assert register.verify() == []
+
+
+def test_nobody_is_entered_for_who_acts_with_a_pin(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    with Register.open(folder) as register:
+        examiner = Person(name="yard examiner", competence=Competence.COMPETENT_PERSON)
+        register.pins.set(examiner, "4711", None, datetime(2050, 10, 12, tzinfo=UTC))
+    assert run(folder, listed({}), "--enter", *BY) == 2
+    assert "yard examiner acts with a PIN here" in capsys.readouterr().err
+    with Register.open(folder) as register:
+        assert register.tags() == []
 
 
 def test_with_a_bad_row_none_is_entered(folder: Path) -> None:

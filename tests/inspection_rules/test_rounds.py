@@ -1,5 +1,7 @@
 """Rounds: ready, or not and why."""
 
+from datetime import date
+
 import pytest
 from pydantic import ValidationError
 
@@ -37,7 +39,7 @@ def inspected(tag: str) -> dict[str, str]:
 
 
 ITEMS = {tag: line(tag) for tag in ("ML-01", "ML-02", "ML-03")}
-LATE = standing(Answer.HOLD, "Its examination is overdue.").model_copy(update={"overdue": True})
+LATE = standing(Answer.HOLD, "Its examination is overdue.").model_copy(update={"latest_on": date(2050, 1, 1)})
 SOUND = {tag: standing(Answer.SERVICEABLE) for tag in ITEMS}
 
 
@@ -113,3 +115,9 @@ def test_two_entries_for_one_item_are_refused() -> None:
 def test_what_stops_an_item_anyway_is_said_beside_that_nobody_looked(entries: list[dict[str, str]], said: str) -> None:
     stopped = SOUND | {"ML-02": LATE}
     assert [stop.sentence for stop in sum_up(a_round(*entries), ITEMS, stopped).stops] == [said]
+
+
+def test_of_what_was_never_inspected_only_that_nobody_looked_is_said() -> None:
+    never = SOUND | {"ML-02": standing(Answer.HOLD, "No inspection is on record.")}
+    found = sum_up(a_round(inspected("ML-01")), ITEMS, never)
+    assert [stop.sentence for stop in found.stops] == ["Not looked at in this round."]

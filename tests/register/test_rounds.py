@@ -68,6 +68,14 @@ def test_round_keeps_its_answer_when_an_item_is_stopped_later(deck: Register) ->
     assert not deck.round_summary(made(at=day(3))).ready
 
 
+def test_a_line_nobody_found_is_told_with_the_hold_that_stops_it_anyway(deck: Register) -> None:
+    look(deck, "ml2", 3, Answer.HOLD)
+    stops = deck.standing("ml2", on(3)).sentence
+    not_found = {"item": "ml2", "whereabouts": "not found"}
+    found = deck.round_summary(made(entry("ml1"), not_found, entry("ml10"), at=day(3)))
+    assert [line.sentence for line in found.stops] == [f"Not found. {stops}"]
+
+
 def test_round_leaves_a_sound_register(deck: Register) -> None:
     log(deck, made())
     assert deck.verify() == []

@@ -89,6 +89,7 @@ def test_a_competent_person_examines_a_cause_and_the_item_may_be_used_again(
     ui.tap("Sign and release as yard examiner · competent person")
     assert isinstance(ui.page, ItemPage)
     assert ui.shows("Serviceable")
+    assert ui.sign("A", "eye") == "serviceable"
     decision = register.history("rs-01")[-1]
     assert isinstance(decision, Decision)
     assert (decision.by, decision.reason, decision.examined[0].inspection) == (
@@ -107,6 +108,18 @@ def test_a_release_wants_a_reason(register: Register, start: Callable[..., Drive
     ui.tap("Release the one I ticked")
     ui.tap("Go on")
     assert ui.shows("Type it here first.")
+
+
+def test_a_reason_that_says_nothing_releases_nothing(register: Register, start: Callable[..., Driver]) -> None:
+    found(register, "A", "eye_bearing", "chafed")
+    ui = start(EXAMINER)
+    to_records(ui)
+    ui.tap("Examine what keeps it out of use")
+    ui.tap("I have examined this")
+    ui.tap("Release the one I ticked")
+    say_it(ui, "ok")
+    assert ui.shows("Say it so that the next person can check it.")
+    assert register.standing("rs-01", NOW.date()).answer is Answer.HOLD
 
 
 def test_a_user_is_told_who_decides_and_may_let_such_a_person_act(
@@ -201,6 +214,7 @@ def test_damage_is_accepted_for_a_time_and_watched(register: Register, start: Ca
     ui.tap("Sign and accept as yard examiner · competent person")
     stands = register.standing("rs-01", TODAY)
     assert stands.answer is Answer.WATCH
+    assert ui.sign("A", "eye") == "watch"
     assert [(one.extent, one.until.isoformat()) for one in stands.accepted] == [
         ("two yarns fluffed, 20 mm long", "2051-01-12")
     ]

@@ -319,18 +319,17 @@ def described(item: Item) -> str:
 def part_signs(item: Item, judged: tuple[Judged, ...], standing: Standing) -> dict[str, Answer]:
     """Return the sign of each part: the worst of what is open and of what the latest inspection says of it.
 
-    What stopped it then and is open no more, since a competent person released it, is no sign any more.
+    What stopped it then and is open no more, since a competent person released it, is no sign any more; what one
+    accepted for a time is watched.
     """
     if not judged:
         return {}
     latest = [r for r in judged[-1].judgement.rulings if r.scope is Scope.ITEM]
-    rulings = [r for r in latest if not stopped(r.answer)]
-    rulings += [one.ruling for one in standing.open]
-    return {
-        part.id: worst([ruling.answer for ruling in rulings if ruling.part == part.id])
-        for part in item.parts
-        if any(ruling.part == part.id for ruling in rulings)
-    }
+    said = [(r.part, r.answer) for r in latest if not stopped(r.answer)]
+    said += [(one.ruling.part, one.ruling.answer) for one in standing.open]
+    said += [(one.part, Answer.WATCH) for one in standing.accepted]
+    answers = {part.id: [answer for where, answer in said if where == part.id] for part in item.parts}
+    return {part: worst(found) for part, found in answers.items() if found}
 
 
 def _scaled(item: Item, names: dict[str, str], size: float) -> Figure:

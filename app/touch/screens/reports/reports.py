@@ -6,9 +6,9 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
-from app.device import Unavailable
-from app.language import say, told
+from app.language import say
 from app.reports.saving import report_folder
+from app.touch.screens.reports.handing import hand_on
 from app.touch.screens.round.signed import RoundsPage
 from app.touch.services import Services
 from app.touch.widgets.buttons import MainButton, RowButton
@@ -86,12 +86,5 @@ class ReportsPage(Page):
         self._build(say("The report lies in {path}", path=broken(str(path))))
 
     def _share(self) -> None:
-        path, device = self._written, self._services.device
-        if path is not None:
-            self._services.pictures.do(lambda: device.share(path), self._shared)
-
-    def _shared(self, answer: str | Unavailable) -> None:
-        if isinstance(answer, Unavailable):
-            self._build(told(answer.reason))
-        else:
-            self._build(say("A copy was handed on: {place}", place=broken(answer)))
+        if self._written is not None:
+            hand_on(self._services, self._written, self._build)

@@ -5,9 +5,9 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
-from app.device import Unavailable
-from app.language import say, told
+from app.language import say
 from app.register import SignedRound
+from app.touch.screens.reports.handing import hand_on
 from app.touch.screens.round.saying import about, in_one_line, when
 from app.touch.screens.round.summary import answer_of
 from app.touch.services import Services
@@ -112,15 +112,8 @@ class SignedPage(Page):
         self._tell(say("The report lies in {path}", path=broken(str(path))))
 
     def _share(self) -> None:
-        path, device = self._written, self._services.device
-        if path is not None:
-            self._services.pictures.do(lambda: device.share(path), self._shared)
-
-    def _shared(self, answer: str | Unavailable) -> None:
-        if isinstance(answer, Unavailable):
-            self._tell(told(answer.reason))
-        else:
-            self._tell(say("A copy was handed on: {place}", place=broken(answer)))
+        if self._written is not None:
+            hand_on(self._services, self._written, self._tell)
 
     def _tell(self, text: str) -> None:
         self._told = text
