@@ -42,7 +42,9 @@ class OnePage(Page):
         super().__init__(heading=line.title, **kwargs)
         self._page, self._line = page, line
         self.under = page.heading
-        sentence = told(line.row.sentence) if line.row else say("It is not in this register.")
+        # What stands on record is not this round's answer, so it is not said as if it were.
+        known = say("On record: {sentence}", sentence=told(line.row.sentence)) if line.row else ""
+        sentence = known or say("It is not in this register.")
         content: list[Widget] = [Card(answer=sign_of(line), title=status(line), lines=[sentence])]
         content += self._earlier()
         content.append(self._place(AnswerButton, Whereabouts.NOT_FOUND))

@@ -37,7 +37,7 @@ class SummaryPage(Page):
 
     def _show(self, state: State) -> None:
         self._state, self._draft = state, state.draft
-        says = say("{who} says so.", who=who(self._by)) if self._by is not None else ""
+        says = say("To be signed by {who}.", who=who(self._by)) if self._by is not None else ""
         content = answer_of(state.made, state.summary, says)
         back = QuietButton(text=say("Back to the items"), bold=True)
         back.bind(on_release=lambda _one: self._app.back())
