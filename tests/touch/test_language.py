@@ -121,7 +121,7 @@ def _pattern(text: str) -> re.Pattern[str]:
 
 def english(shown: str) -> bool:
     """Whether a text on the screen is an English message that has another German one, or reads like English."""
-    plain = re.sub(r"\[/?\w+(=[^]]*)?\]|^/\S*$", "", shown).strip()
+    plain = re.sub(r"\[/?\w+(=[^]]*)?\]|^/\S*(\n\S+)*$", "", shown).strip()
     for stays in STAYS:
         plain = plain.replace(stays, "")
     known = any(part in GERMAN and GERMAN[part] != part and part not in SAID for part in _parts(plain))
