@@ -20,7 +20,7 @@ from itertools import pairwise
 from pathlib import Path
 
 ENVIRONMENT = {
-    **os.environ,
+    **{name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"},
     "KIVY_NO_ARGS": "1",
     "KIVY_NO_CONFIG": "1",
     "KIVY_NO_ENV_CONFIG": "1",
