@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 from weakref import ref
 
 from kivy.app import App
@@ -15,28 +15,14 @@ from kivy.properties import ObjectProperty
 from app import language
 from app.device import Device, this_device
 from app.language import say, told
-from app.photos import PhotoRefused
 from app.register import Register, RegisterError
 from app.reports import ReportError
 from app.resources import asset
-from app.touch import preferences
+from app.touch import loading, preferences
 from app.touch.cautions import CAUTIONS
 from app.touch.preferences import Preferences
-from app.touch.screens.answer.answer import AnswerPage
 from app.touch.screens.ask.ask import ErrorPage, ReadPage
-from app.touch.screens.inspect.inspect import InspectPage
-from app.touch.screens.item.item import ItemPage
-from app.touch.screens.items.items import ItemsPage
-from app.touch.screens.keypad.keypad import KeypadPage
 from app.touch.screens.people.acting import Acting
-from app.touch.screens.people.again import AgainPage
-from app.touch.screens.people.people import PeoplePage
-from app.touch.screens.photograph.photograph import PhotographPage
-from app.touch.screens.round.round import RoundPage
-from app.touch.screens.rules.regime import SpokenPage
-from app.touch.screens.rules.rules import RulesPage
-from app.touch.screens.settings.regimes import RegimesPage
-from app.touch.screens.settings.settings import SettingsPage
 from app.touch.screens.today.today import TodayPage
 from app.touch.services import Begun, Services, Told
 from app.touch.theme import Theme
@@ -48,10 +34,14 @@ from inspection_rules.record import Person
 from inspection_rules.walk import Step
 from inspection_rules.words import InspectionKind, Moisture, Tension
 
+if TYPE_CHECKING:
+    from app.touch.screens.inspect.inspect import InspectPage
+    from app.touch.screens.items.items import ItemsPage
+
 ASKED_EVERY = 60  # s between looks whether a PIN still counts
 BACK = 27  # the Android back button, and Escape
-# Errors that carry a sentence for the person; any other one is a fault of the program.
-TOLD = (RegisterError, ReportError, CaseError, PhotoRefused, OSError, ValueError)
+# Errors that carry a sentence for the person, as a refused photograph does; any other is a fault of the program.
+TOLD = (RegisterError, ReportError, CaseError, OSError, ValueError)
 
 
 class ThroatmarkApp(App):
@@ -110,9 +100,11 @@ class ThroatmarkApp(App):
 
     def on_start(self) -> None:
         """Show the first page: the cautions until they were seen, then today."""
-        self._begin()
         self._asking = Clock.schedule_interval(self._ask_again, ASKED_EVERY)
+        # Who acted is asked before what today asks for, so that today is put together once.
         self.services.records.do(self._who_acted, lambda found: self._take_people(*found))
+        self._begin()
+        loading.load_when_idle(lambda: self.services.idle)
 
     def on_pause(self) -> bool:
         """The system may end us now: everything confirmed is written before we return."""
@@ -133,7 +125,7 @@ class ThroatmarkApp(App):
 
     def _begin(self) -> None:
         self._today = TodayPage(self.services, self)
-        self._items = ItemsPage(self.services, self)
+        self._items: ItemsPage | None = None
         self.stack.begin(self._today)
 
     def _who_acted(self) -> tuple[list[Person], bool]:
@@ -171,26 +163,39 @@ class ThroatmarkApp(App):
 
     def show_items(self) -> None:
         """Open the list of items: always the same page, as the person left it."""
+        from app.touch.screens.items.items import ItemsPage
+
+        self._items = self._items or ItemsPage(self.services, self)
         self.stack.push(self._items)
 
     def show_item(self, item_id: str) -> None:
         """Open one item."""
+        from app.touch.screens.item.item import ItemPage
+
         self.stack.push(ItemPage(self.services, self, item_id))
 
     def show_settings(self) -> None:
         """Open the settings."""
+        from app.touch.screens.settings.settings import SettingsPage
+
         self.stack.push(SettingsPage(self.services, self))
 
     def show_regimes(self) -> None:
         """Open the choice of the regimes that count."""
+        from app.touch.screens.settings.regimes import RegimesPage
+
         self.stack.push(RegimesPage(self.services))
 
     def show_rules(self) -> None:
         """Open the rules with their sources."""
+        from app.touch.screens.rules.rules import RulesPage
+
         self.stack.push(RulesPage(self.services, self))
 
     def show_rules_of(self, judgement: Judgement) -> None:
         """Open the rules that spoke in a judgement."""
+        from app.touch.screens.rules.regime import SpokenPage
+
         spoke = frozenset((one.pack, one.rule) for one in (*judgement.rulings, *judgement.not_for_this_use))
         self.stack.push(SpokenPage(self.services, self, spoke))
 
@@ -208,6 +213,8 @@ class ThroatmarkApp(App):
         self.failed(error)
 
     def _begun(self, begun: Begun) -> None:
+        from app.touch.screens.inspect.inspect import InspectPage
+
         self._beginning = False
         page = InspectPage(self.services, self, begun)
         # Weakly: a page that was left must go.
@@ -215,20 +222,28 @@ class ThroatmarkApp(App):
         self._begun_on, self._inspecting = ref(below) if below else lambda: None, ref(page)
         self.stack.push(page)
 
-    def show_keypad(self, inspect: InspectPage, step: Step) -> None:
+    def show_keypad(self, inspect: "InspectPage", step: Step) -> None:
         """Open the keypad's sheet."""
+        from app.touch.screens.keypad.keypad import KeypadPage
+
         self.stack.push(KeypadPage(self, inspect, step))
 
-    def show_photograph(self, inspect: InspectPage, step: Step) -> None:
+    def show_photograph(self, inspect: "InspectPage", step: Step) -> None:
         """Open the photographs of a step."""
+        from app.touch.screens.photograph.photograph import PhotographPage
+
         self.stack.push(PhotographPage(self.services, self, inspect, step))
 
-    def show_answer(self, inspect: InspectPage, told: Told) -> None:
+    def show_answer(self, inspect: "InspectPage", told: Told) -> None:
         """Open the answer of an inspection."""
+        from app.touch.screens.answer.answer import AnswerPage
+
         self.stack.push(AnswerPage(self.services, self, inspect, told))
 
     def logged(self, said: str) -> None:
         """An inspection was logged: back to the round it was begun in, else to today; that page says so."""
+        from app.touch.screens.round.round import RoundPage
+
         begun_on = self._begun_on()
         if isinstance(begun_on, RoundPage):
             begun_on.notice = said
@@ -243,6 +258,7 @@ class ThroatmarkApp(App):
 
     def ask_who(self, then: Callable[[Person], None] | None = None) -> None:
         """Ask who is inspecting."""
+        from app.touch.screens.people.people import PeoplePage
 
         def chosen(person: Person) -> None:
             self.person = person
@@ -254,7 +270,12 @@ class ThroatmarkApp(App):
     def _ask_again(self, *_event: object) -> None:
         """A PIN counts for some hours; what is under way stays as it is below the question."""
         person = self.person
-        if person is not None and self.acting.lapsed(person) and not isinstance(self.stack.top, AgainPage | PeoplePage):
+        if person is None or not self.acting.lapsed(person):
+            return
+        from app.touch.screens.people.again import AgainPage
+        from app.touch.screens.people.people import PeoplePage
+
+        if not isinstance(self.stack.top, AgainPage | PeoplePage):
             self.stack.push(AgainPage(self.services, self, person))
 
     # --- preferences, keys, errors -----------------------------------------------------------------------
@@ -280,7 +301,9 @@ class ThroatmarkApp(App):
 
     def failed(self, error: Exception) -> None:
         """Show an error that carries a sentence for the person; any other one goes on."""
-        if not isinstance(error, TOLD):
+        from app.photos import PhotoRefused
+
+        if not isinstance(error, (*TOLD, PhotoRefused)):
             if not self.shows_errors:
                 raise error
             what = say("The program met a fault of its own ({fault}).", fault=type(error).__name__)

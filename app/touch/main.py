@@ -3,9 +3,14 @@
 import gc
 import os
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from app.touch.window import check_window, prepare_environment
+
+if TYPE_CHECKING:
+    from kivy.app import App
+
+    from app.register import Register
 
 
 def run(register_folder: Path) -> None:
@@ -17,32 +22,41 @@ def run(register_folder: Path) -> None:
     """
     check_window()
     prepare_environment(register_folder / "window")
-    from app.touch.opening import open_register
+    gc.disable()  # nearly all that is loaded until the first page stays: there is nothing to look for
+    try:
+        from app.touch.opening import open_register
 
-    with open_register(register_folder) as register:
-        _configure()
-        from kivy.base import ExceptionHandler, ExceptionManager
+        with open_register(register_folder) as register:
+            app = _made(register, register_folder)
+            # What has been loaded stays; a full collection over it would be felt as a late answer to a tap.
+            gc.freeze()
+            gc.enable()
+            app.run()
+    finally:
+        gc.enable()
 
-        from app.device import device_language
-        from app.touch import preferences
-        from app.touch.application import ThroatmarkApp
 
-        preferences.begin(register_folder, device_language())
-        app = ThroatmarkApp(register)
-        app.shows_errors = True
+def _made(register: "Register", folder: Path) -> "App":
+    _configure()
+    from kivy.base import ExceptionHandler, ExceptionManager
 
-        class ShowError(ExceptionHandler):
-            def handle_exception(self, inst: Exception) -> Any:
-                if app.root is None:  # there is no window yet to say it in
-                    return ExceptionManager.RAISE
-                app.failed(inst)
-                return ExceptionManager.PASS
+    from app.device import device_language
+    from app.touch import preferences
+    from app.touch.application import ThroatmarkApp
 
-        ExceptionManager.add_handler(ShowError())
-        # What has been loaded stays; a full collection over it would be felt as a late answer to a tap.
-        gc.collect()
-        gc.freeze()
-        app.run()
+    preferences.begin(folder, device_language())
+    app = ThroatmarkApp(register)
+    app.shows_errors = True
+
+    class ShowError(ExceptionHandler):
+        def handle_exception(self, inst: Exception) -> Any:
+            if app.root is None:  # there is no window yet to say it in
+                return ExceptionManager.RAISE
+            app.failed(inst)
+            return ExceptionManager.PASS
+
+    ExceptionManager.add_handler(ShowError())
+    return app
 
 
 def _configure() -> None:

@@ -3,10 +3,10 @@
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
+from typing import TYPE_CHECKING
 
 from app.device import Device
 from app.figures.measured import Series, measured
-from app.photos import Photo, PhotoRefused, intake
 from app.register import Draft, Past, Register, new_id
 from app.touch import visit as visits
 from app.touch.guide import Guide, guide
@@ -20,6 +20,9 @@ from inspection_rules.record import Inspection, Item, Person
 from inspection_rules.standing import NEW_SPLICE, Judged, Standing
 from inspection_rules.walk import Step, walk
 from inspection_rules.words import InspectionKind
+
+if TYPE_CHECKING:
+    from app.photos import Photo
 
 Now = Callable[[], datetime]
 
@@ -208,7 +211,9 @@ class Services:
             keep_place: whether the place on the globe that the camera wrote down stays with it.
         """
 
-        def work() -> Photo | Intake:
+        def work() -> "Photo | Intake":
+            from app.photos import PhotoRefused, intake  # not before a picture asks for it: the first page comes sooner
+
             try:
                 return intake(read(), name, keep_place)
             except PhotoRefused as refused:
@@ -216,7 +221,7 @@ class Services:
             except OSError as error:
                 return Intake(name, refused=f"{name}: cannot be read ({error.strerror or error}). Choose another file.")
 
-        def taken(photo: Photo | Intake) -> None:
+        def taken(photo: "Photo | Intake") -> None:
             if isinstance(photo, Intake):
                 done(photo)
             else:

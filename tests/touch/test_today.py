@@ -8,6 +8,7 @@ from driver import Driver
 from harbour import EXAMINER, MATE, NOW
 
 from app.register import Register, new_id
+from app.touch.screens.today.today import FEW_ROWS, MOST_ROWS, TodayPage
 from app.touch.widgets.buttons import RowButton
 from inspection_rules.record import Item, Placed
 from inspection_rules.words import Where
@@ -90,6 +91,7 @@ def test_what_was_just_logged_is_in_sight_however_far_down_the_page_was(
     ui = drive()
     ui.tap("All places")
     ui.tap("loft")
+    ui.tap("Show 25 more")
     ui.tap("XX-30")
     ui.app.logged_round("Logged: something.")
     ui.quiet()
@@ -102,7 +104,37 @@ def test_a_long_group_is_cut_and_counted(register: Register, drive: Callable[...
     many(register, 60)
     ui = drive()
     assert ui.shows("On hold: do not use · 60")
+    assert len(shown_rows(ui)) == FEW_ROWS
+    ui.tap("Show 35 more")
+    assert len(shown_rows(ui)) == MOST_ROWS
     assert ui.shows("and 20 more, in the list of all items")
+
+
+def test_a_group_with_one_row_more_than_the_few_is_shown_whole(
+    register: Register, drive: Callable[..., Driver]
+) -> None:
+    many(register, FEW_ROWS + 1)
+    assert len(shown_rows(drive())) == FEW_ROWS + 1
+
+
+def test_a_group_that_was_unfolded_stays_so(register: Register, drive: Callable[..., Driver]) -> None:
+    many(register, 10)
+    ui = drive()
+    ui.tap("Show 5 more")
+    ui.tap("All items")
+    ui.back()
+    assert len(shown_rows(ui)) == 10
+
+
+def test_the_first_page_is_put_together_once_at_the_start(
+    register: Register, drive: Callable[..., Driver], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    filled = []
+    fill = TodayPage.fill
+    monkeypatch.setattr(TodayPage, "fill", lambda page, *content: (filled.append(page), fill(page, *content)))
+    ui = drive()
+    assert ui.shows("Inspecting: mate")
+    assert len(filled) == 1
 
 
 def test_nothing_to_do_is_said(ui: Driver) -> None:

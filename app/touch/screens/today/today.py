@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from kivy.properties import StringProperty
@@ -9,11 +10,7 @@ from kivy.uix.widget import Widget
 
 from app.language import mark, say, told
 from app.register import Board, Draft, Group, ItemRow, RoundDraft
-from app.touch.screens.round.places import PlacesPage
-from app.touch.screens.round.round import RoundPage
 from app.touch.screens.round.saying import about
-from app.touch.screens.round.signed import RoundsPage
-from app.touch.screens.today.where import WherePage
 from app.touch.services import Services
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton, RowButton
 from app.touch.widgets.page import Page
@@ -22,6 +19,7 @@ from app.touch.wording import answer_words, day, stopped, who
 from inspection_rules.record import Item, Person
 from inspection_rules.words import Where
 
+FEW_ROWS = 5  # of each kind at first: what stops comes into sight without scrolling through all that is due
 MOST_ROWS = 40  # of each kind: more would be slow to show and is nobody's work of one day
 # Each group's name on the board, and what it is called with its count.
 GROUPS = (
@@ -59,9 +57,10 @@ class TodayPage(Page):
         self._services, self._app = services, app
         self._scrolls = False
         self._found: Found | None = None
+        self._unfolded: set[str] = set()  # the groups that are shown beyond their first rows, until the app ends
         self.fill_foot(*self._steps(None))
-        self.bind(notice=self._noticed, wide=self._turned)
-        app.bind(person=lambda *_: self.shown())
+        self.bind(notice=self._noticed, wide=self._show_again)
+        app.bind(person=self._show_again)
 
     def shown(self) -> None:
         """Read anew what today asks for."""
@@ -78,7 +77,7 @@ class TodayPage(Page):
     def _noticed(self, *_changed: object) -> None:
         self._scrolls = True
 
-    def _turned(self, *_changed: object) -> None:
+    def _show_again(self, *_changed: object) -> None:
         if self._found is not None:
             self._show(self._found)
 
@@ -104,10 +103,7 @@ class TodayPage(Page):
             group: Group = getattr(found.board, name)
             if group.count:
                 content.append(Title(text=say(heading, count=group.count)))
-                content += [self._row(row) for row in group.rows]
-                if group.count > len(group.rows):
-                    more = group.count - len(group.rows)
-                    content.append(Quiet(text=say("and {count} more, in the list of all items", count=more)))
+                content += self._rows(name, group)
         asked = any(getattr(found.board, name).count for name, _ in GROUPS[:4])
         if not (found.resumed or found.round or asked):
             content.append(Words(text=say("Nothing is due, on hold or to be removed.")))
@@ -158,6 +154,22 @@ class TodayPage(Page):
         button.bind(on_release=lambda _one: self._app.begin(item.id, inspection.kind))
         return button
 
+    def _rows(self, name: str, group: Group) -> list[Widget]:
+        folds = len(group.rows) > FEW_ROWS + 1 and name not in self._unfolded  # one more row is as high as the button
+        rows: list[Widget] = [self._row(row) for row in group.rows[: FEW_ROWS if folds else None]]
+        if folds:
+            rows.append(
+                self._quiet(say("Show {count} more", count=len(group.rows) - FEW_ROWS), partial(self._unfold, name))
+            )
+        elif group.count > len(group.rows):
+            more = group.count - len(group.rows)
+            rows.append(Quiet(text=say("and {count} more, in the list of all items", count=more)))
+        return rows
+
+    def _unfold(self, name: str) -> None:
+        self._unfolded.add(name)
+        self._show_again()
+
     def _row(self, row: ItemRow) -> Widget:
         title = f"{row.tag} · {row.description}" if row.description else row.tag
         button = RowButton(answer=row.answer.value, title=title, key=row.id, line=words(row))
@@ -172,9 +184,13 @@ class TodayPage(Page):
     # --- where to go -----------------------------------------------------------------------------------
 
     def _start(self) -> None:
+        from app.touch.screens.round.places import PlacesPage
+
         self.manager.push(PlacesPage(self._services, self._app))
 
     def _go_on(self, draft: RoundDraft) -> None:
+        from app.touch.screens.round.round import RoundPage
+
         self.manager.push(RoundPage(self._services, self._app, draft))
 
     def _reports(self) -> None:
@@ -183,9 +199,13 @@ class TodayPage(Page):
         self.manager.push(ReportsPage(self._services, self._app))
 
     def _rounds(self) -> None:
+        from app.touch.screens.round.signed import RoundsPage
+
         self.manager.push(RoundsPage(self._services, self._app, self.place))
 
     def _choose_place(self) -> None:
+        from app.touch.screens.today.where import WherePage
+
         def chosen(place: str) -> None:
             self.place = place
             self.shown()
