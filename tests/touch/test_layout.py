@@ -3,7 +3,9 @@
 import gc
 from collections import defaultdict
 from collections.abc import Iterator
+from importlib import import_module
 from pathlib import Path
+from pkgutil import walk_packages
 from types import SimpleNamespace
 
 import pytest
@@ -14,19 +16,21 @@ from kivy.metrics import Metrics
 from kivy.uix.recycleboxlayout import RecycleBoxLayout
 from tours import PEOPLE, TOURS, files
 
-from app.touch import preferences
+from app.touch import preferences, screens
 from app.touch import theme as themes
 from app.touch.application import ThroatmarkApp
 from app.touch.theme import TABLES
 from app.touch.widgets.buttons import Tappable
 from app.touch.widgets.fields import TextField
 from app.touch.widgets.focus import controls
+from app.touch.widgets.page import Page
 
 SIZES = [(360, 640), (412, 892), (800, 1280), (892, 412)]
 PICTURED = {(412, 892): "phone", (800, 1280): "tablet"}
 SCALES = (1, 2)
 
 
+CAME_BY: set[type[Page]] = set()
 WAYS = [(size, name) for size in SIZES for name in TOURS]
 
 
@@ -47,6 +51,7 @@ def toured(
         preferences.write(folder / "register", preferences.Preferences(cautions_seen=preferences.CAUTIONS))
         with Driver(ThroatmarkApp(register, now=lambda: NOW), size) as ui:
             for number, page in enumerate(TOURS[name].pages(ui, folder)):
+                CAME_BY.add(type(ui.page))
                 look(ui, f"{name} {number:02d} {page}", size, screenshots, found)
     Metrics.fontscale = 1
     yield found
@@ -98,6 +103,18 @@ def keyboard_round(ui: Driver) -> list[object]:
     return reached
 
 
+def every_page() -> set[type[Page]]:
+    """All kinds of page that the app can show: those that nothing else is derived from."""
+    for module in walk_packages(screens.__path__, f"{screens.__name__}."):
+        import_module(module.name)
+    left, found = [Page], set()
+    while left:
+        kinds = left.pop().__subclasses__()
+        left += kinds
+        found |= {kind for kind in kinds if not kind.__subclasses__() and kind.__module__.startswith(screens.__name__)}
+    return found
+
+
 def test_every_target_is_at_least_64_dp_both_ways(toured: Problems) -> None:
     assert not toured["small"], "\n".join(toured["small"])
 
@@ -116,3 +133,10 @@ def test_nothing_lies_outside_the_window(toured: Problems) -> None:
 
 def test_the_keyboard_reaches_every_control(toured: Problems) -> None:
     assert not toured["not reached"], "\n".join(toured["not reached"])
+
+
+def test_every_page_lies_on_a_tour(request: pytest.FixtureRequest) -> None:
+    asked = {item.callspec.params["toured"] for item in request.session.items if "toured" in item.fixturenames}
+    if {name for _, name in asked} != set(TOURS):
+        pytest.skip("not every tour was asked for")
+    assert not {f"{page.__module__}.{page.__name__}" for page in every_page() - CAME_BY}

@@ -57,6 +57,9 @@ def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     yield "who may examine it"
     ui.good_until("Offset between")
     yield "reading"
+    ui.tap("Why")
+    yield "why"
+    ui.back()
     ui.tap("Type ")
     yield "keypad that asks for the state"
     ui.say_the_state()

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import timedelta
+from io import BytesIO
 from pathlib import Path
 
 from driver import Driver
@@ -11,10 +12,12 @@ from kivy.uix.textinput import TextInput
 from PIL import Image
 from table import table, write
 from tour import tour
+from tour_people import PACK, people, with_a_pin
 
 from app.item_list import template
 from app.photos import intake
 from app.register import Register
+from app.touch.screens.item.photos import ShotButton
 from app.touch.widgets.buttons import RowButton
 from inspection_rules.book import shipped
 from inspection_rules.judge import judge
@@ -185,6 +188,11 @@ def entering(ui: Driver, pictures: Path) -> Iterator[str]:
     yield "new item"
     ui.tap("From a list")
     yield "from a list"
+    ui.tap("items.csv")
+    yield "what a list holds"
+    ui.back()
+    ui.tap("Like an item")
+    yield "which item is it like"
     ui.back()
     ui.tap("From a blank")
     yield "kind"
@@ -197,7 +205,10 @@ def entering(ui: Driver, pictures: Path) -> Iterator[str]:
     number(ui, "6")
     number(ui, "6 0")
     yield "splice"
-    for word in ("Buried eye", "None", "Yes", "No"):
+    for word in ("Buried eye", "None"):
+        ui.tap(word)
+    yield "yes or no"
+    for word in ("Yes", "No"):
         ui.tap(word)
     yield "required bury"
     number(ui, "1 7 2 8")
@@ -217,6 +228,12 @@ def entering(ui: Driver, pictures: Path) -> Iterator[str]:
     ui.tap("quay yard")
     ui.tap("Normal")
     yield "what will be entered"
+    ui.tap("More about it")
+    yield "more about it"
+    ui.back()
+    ui.tap("Throw it away")
+    yield "throw it away"
+    ui.tap("Keep it")
     ui.tap("Enter it as ")
     yield "entered"
     ui.tap("The layout it should have")
@@ -231,15 +248,26 @@ NOW_SEEN = table((397.0,), (400.0,), tilt=6.0, above=320.0)
 
 
 def with_an_earlier_picture(register: Register) -> None:
-    """Eye A's throat, photographed a fortnight ago."""
+    """Eye A's throat, photographed a fortnight ago, and more pictures of that end than a page shows at first."""
     from table import jpeg
 
-    photo = intake(jpeg(THEN), "then.jpg")
-    register.keep_photo(photo)
+    plain = [Image.new("RGB", (64, 48), (shade, shade, shade)) for shade in range(60, 180, 20)]
+    photos = [intake(jpeg(THEN), "then.jpg"), *(intake(_jpeg(one), "plain.jpg") for one in plain)]
+    for photo in photos:
+        register.keep_photo(photo)
     look = sound(BURIED, InspectionKind.PERIODIC, NOW - timedelta(days=14))
-    note = PictureNote(picture=photo.sha256, part="A", view=View.THROAT)
-    look = look.model_copy(update={"pictures": (photo.sha256,), "noted_pictures": (note,)})
+    notes = tuple(
+        PictureNote(picture=photo.sha256, part="A", view=None if number else View.THROAT)
+        for number, photo in enumerate(photos)
+    )
+    look = look.model_copy(update={"pictures": tuple(one.sha256 for one in photos), "noted_pictures": notes})
     register.log_inspection(look, judge(register.case(look, on=look.on), shipped()))
+
+
+def _jpeg(picture: Image.Image) -> bytes:
+    file = BytesIO()
+    picture.save(file, "JPEG")
+    return file.getvalue()
 
 
 def photographs(ui: Driver, pictures: Path) -> Iterator[str]:
@@ -262,6 +290,18 @@ def photographs(ui: Driver, pictures: Path) -> Iterator[str]:
     ui.back()
     ui.tap(ui.station("A", "eye"))
     yield "a part"
+    ui.tap("Readings as they were taken")
+    yield "charts"
+    ui.back()
+    ui.tap(next(one for one in ui.widgets() if isinstance(one, ShotButton)))
+    yield "photograph of a day"
+    ui.tap("Look near, with its markings")
+    yield "photograph looked at near"
+    ui.back()
+    ui.back()
+    ui.tap("All 7 photographs")
+    yield "all photographs"
+    ui.back()
     ui.back()
     ui.tap("Periodic examination")
     ui.good_until("Offset between")
@@ -305,13 +345,15 @@ TOURS = {
     "rounds": Tour(nothing, rounds),
     "entering": Tour(nothing, entering),
     "photographs": Tour(with_an_earlier_picture, photographs),
+    "people": Tour(with_a_pin, people),
 }
 
 
 def files(folder: Path) -> Path:
-    """Files to choose from: a picture, and a list of items."""
+    """Files to choose from: a picture, a list of items, and a pack."""
     Image.new("RGB", (640, 480), "grey").save(folder / "stitch.jpg")
     (folder / "items.csv").write_text(template(), encoding="utf-8")
+    (folder / "harbour.toml").write_text(PACK, encoding="utf-8")
     return folder
 
 

@@ -102,7 +102,9 @@ def _pictures(one: Past, item: Item, book: RuleBook) -> Iterator[tuple[str, str,
     record = one.record
     if isinstance(record, Judged):
         for sha in record.inspection.pictures:
-            yield "", say("whole item"), sha
+            note = record.inspection.noted(sha)
+            part = note.part if note is not None and any(one.id == note.part for one in item.parts) else ""
+            yield part, part_name(item, part) if part else say("whole item"), sha
         for entry in record.inspection.entries:
             for sha in entry.pictures:
                 yield entry.part, station_of(item, entry.part, entry.observation, book), sha
