@@ -1,6 +1,8 @@
 """Field types of the records: quantities as written, short texts, hashes, and the frozen base."""
 
+from collections.abc import Iterator
 from datetime import UTC, date, datetime
+from threading import RLock
 from typing import Annotated, Any
 
 from pydantic import (
@@ -27,10 +29,30 @@ Name = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max
 Hash = Annotated[str, StringConstraints(pattern="^[0-9a-f]{64}$")]
 
 
+# Held while validators are put together, which happens at their first use: pydantic 2.12 lets two threads do it to the
+# same class at once, and one of them then finds it half made.
+BUILDING = RLock()
+
+
 class Model(BaseModel):
     """Base of every record: frozen, no unknown fields, no silent conversions of numbers to texts."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", str_strip_whitespace=True)
+    # Building every validator would be a good part of the program's start, and most starts need few of them.
+    model_config = ConfigDict(frozen=True, extra="forbid", str_strip_whitespace=True, defer_build=True)
+
+    @classmethod
+    def model_rebuild(cls, **how: Any) -> bool | None:
+        """Put the validator together; a thread that needs it meanwhile waits."""
+        with BUILDING:
+            return super().model_rebuild(**how)
+
+
+def build_validators(kind: type[Model] = Model) -> Iterator[type[Model]]:
+    """Put the validators of all records together, one for each step: for a moment in which nobody waits."""
+    for one in kind.__subclasses__():
+        one.model_rebuild()
+        yield one
+        yield from build_validators(one)
 
 
 def _sane_year(value: date) -> date:

@@ -6,7 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Annotated
 
-from pydantic import ConfigDict, Field
+from pydantic import Field
 
 from inspection_rules.case import Site, Use
 from inspection_rules.fields import Hash, Model, Name, Text
@@ -123,8 +123,6 @@ class Judgement(Model):
         next_due_why: which interval or watch sets it.
         advisories: what is worth knowing and decides nothing.
     """
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     on: date
     inspection_sha256: Text = ""

@@ -6,12 +6,13 @@ written), no NUL and no lone surrogate. A body names its version; each version k
 
 import json
 from datetime import UTC, datetime
+from functools import cache
 from typing import Annotated, Literal
 
 from pydantic import AwareDatetime, Field, TypeAdapter, ValidationError, field_validator
 
 from app.register.errors import RegisterError
-from inspection_rules.fields import Model, Name, Text
+from inspection_rules.fields import BUILDING, Model, Name, Text
 from inspection_rules.record import Acceptance, Decision, Disposal, Incident, Item, Person, Placed, WorkDone
 from inspection_rules.rounds import Round, RoundSummary
 from inspection_rules.standing import ItemRecord, Judged
@@ -145,7 +146,11 @@ Body = OfItem | RoundMade
 
 Event = WorkDone | Decision | Acceptance | Incident | Disposal | Placed
 
-_READER: TypeAdapter[Body] = TypeAdapter(Annotated[Body, Field(discriminator="kind")])
+
+@cache
+def _reader() -> TypeAdapter[Body]:
+    with BUILDING:
+        return TypeAdapter(Annotated[Body, Field(discriminator="kind")])
 
 
 def body_of(record: ItemRecord, device: str) -> Body:
@@ -231,7 +236,7 @@ def read(text: str) -> Body:
         RegisterError: a newer program wrote it, or it is no body.
     """
     try:
-        return _READER.validate_json(text)
+        return _reader().validate_json(text)
     except ValidationError as error:
         version = _version(text)
         if version is not None and version > NEWEST:

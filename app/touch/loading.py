@@ -1,10 +1,12 @@
 """Loading the pages after the first one while nobody waits: the first comes sooner, and no tap waits for a file."""
 
 import gc
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from importlib import import_module
 
 from kivy.clock import Clock
+
+from inspection_rules.fields import build_validators
 
 # In the order in which they are likely to be opened; each brings what it needs.
 LATER = (
@@ -27,18 +29,22 @@ LATER = (
     "enter.enter",
 )
 PAUSE = 0.05  # s between two, in which a touch is answered
+DONE = object()
 
 
 def load_when_idle(idle: Callable[[], bool]) -> None:
     """Load one page after the other whenever nothing is waited for; on the window's thread, as kv files must be."""
-    left = list(LATER)
+    steps = _steps()
 
     def load(_dt: float) -> bool:
-        if left and idle():
-            import_module(f"app.touch.screens.{left.pop(0)}")
-            if not left:  # these stay as well (see main.py)
-                gc.collect()
-                gc.freeze()
-        return bool(left)
+        return not idle() or next(steps, DONE) is not DONE
 
     Clock.schedule_interval(load, PAUSE)
+
+
+def _steps() -> Iterator[object]:
+    for page in LATER:
+        yield import_module(f"app.touch.screens.{page}")
+    yield from build_validators()
+    gc.collect()  # what is left stays (see main.py)
+    gc.freeze()
