@@ -75,12 +75,34 @@ class Accepted(Model):
     pictures: tuple[Hash, ...] = ()
 
 
+class Released(Model):
+    """What a competent person released until a date, and where somebody competent looks again by then.
+
+    Attributes:
+        decision: id of the release. title: of the rule that had stopped the item.
+        until: the last local day it is released for.
+    """
+
+    decision: Name
+    rule: Name
+    part: Text = ""
+    observation: Text = ""
+    title: Name
+    until: Day
+
+
 @dataclass
 class History:
-    """What has been gathered while reading the records from the oldest to the newest."""
+    """What has been gathered while reading the records from the oldest to the newest.
+
+    Attributes:
+        watched: by rule, part and observation, until when somebody looks there again.
+        released: the same for what a release set a date for: a competent person looks there again.
+    """
 
     open: dict[tuple[str, str], list[Open]] = field(default_factory=dict)
     watched: dict[tuple[str, str, str], date | None] = field(default_factory=dict)
+    released: dict[tuple[str, str, str], Released] = field(default_factory=dict)
     accepted: dict[tuple[str, str], Accepted] = field(default_factory=dict)
     work: list[WorkDone] = field(default_factory=list)
     judged: list[Judged] = field(default_factory=list)
@@ -108,6 +130,9 @@ def take_inspection(history: History, judged: Judged) -> None:
     for watch in list(history.watched):
         if looked_at(watch, judged):
             del history.watched[watch]
+    if judged.inspection.by.competence in COMPETENT:
+        for place in [place for place in history.released if looked_at(place, judged)]:
+            del history.released[place]
     for key in [key for key in history.accepted if key[1] and key[1] in _made_anew(judged.inspection)]:
         del history.accepted[key]
     for ruling in said:
@@ -199,8 +224,22 @@ def take_decision(history: History, decision: Decision) -> None:
         key = (reference.rule, reference.part)
         if reference.inspection not in dates:
             continue
+        latest = dates[reference.inspection]
         may = {id(one) for one in history.open.get(key, []) if _may_release(one, history)}
-        _close(history, key, dates[reference.inspection], may)
+        closed = [one for one in history.open.get(key, []) if id(one) in may and (one.at, one.inspection) <= latest]
+        _close(history, key, latest, may)
+        for ruling in (one.ruling for one in closed):
+            place = (ruling.rule, ruling.part, ruling.observation)
+            history.released.pop(place, None)  # the newest release speaks
+            if decision.until is not None:
+                history.released[place] = Released(
+                    decision=decision.id,
+                    rule=ruling.rule,
+                    part=ruling.part,
+                    observation=ruling.observation,
+                    title=ruling.title,
+                    until=decision.until,
+                )
 
 
 def _close(history: History, key: tuple[str, str], latest: tuple[datetime, str], may: set[int]) -> None:

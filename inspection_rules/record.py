@@ -7,7 +7,7 @@ offset. `case.py` puts these together for one judgement.
 from collections.abc import Iterator
 from datetime import date, timedelta
 from fractions import Fraction
-from typing import Annotated, Self
+from typing import Annotated, Any, Self
 
 from pydantic import Field, SerializerFunctionWrapHandler, StringConstraints, model_serializer, model_validator
 from pydantic_core import PydanticCustomError
@@ -458,17 +458,32 @@ class Decision(Dated):
     Attributes:
         kind: release the named holds and removals, or condemn the item for good.
         examined: the rulings this decision examined; a release closes only those.
+        until: the last local day a release holds for; a competent person looks there again by then. It never puts
+            off an ordinary date. None: the release sets no date of its own.
     """
 
     kind: DecisionKind
     examined: tuple[Reference, ...] = ()
     reason: Annotated[Text, Field(min_length=1)]
     pictures: tuple[Hash, ...] = ()
+    until: Day | None = None
+
+    @model_serializer(mode="wrap")
+    def _without_no_date(self, plainly: SerializerFunctionWrapHandler) -> dict[str, Any]:
+        # A decision without a date is written as it was before there were such dates: older programs read it.
+        said: dict[str, Any] = plainly(self)
+        if self.until is None:
+            said.pop("until", None)
+        return said
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
         if self.by.competence not in COMPETENT:
             raise PydanticCustomError("decision", "only a competent or a qualified person decides this")
+        if self.until is not None and self.kind is not DecisionKind.RELEASE:
+            raise PydanticCustomError("decision", "only a release has 'until'")
+        if self.until is not None and self.until < self.on:
+            raise PydanticCustomError("decision", "'until' is before the day it was released")
         if self.kind is DecisionKind.RELEASE and not self.examined:
             raise PydanticCustomError("decision", "a release names in 'examined' the holds it examined")
         return self

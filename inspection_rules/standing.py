@@ -4,7 +4,8 @@ A hold to look again closes when the observation is made. A hold to refer and a 
 competent person's release names them; a removal also wants the mending its rule asks for on record, and one
 that nothing mends is never released. What only an examination closes is closed by no signature: so it is with what
 shared the load of an incident, and with a splice made anew. An acceptance closes the holds it names and leaves a watch;
-a watch that rests on an acceptance which no longer counts is the hold it was. Condemned is final.
+a watch that rests on an acceptance which no longer counts is the hold it was. A release may set a date to look again
+by, which never puts off another date. Condemned is final.
 """
 
 from collections.abc import Iterable, Sequence
@@ -20,6 +21,7 @@ from inspection_rules.history import (
     ItemRecord,
     Judged,
     Open,
+    Released,
     looked_at,
     may_accept,
     order_of,
@@ -41,8 +43,10 @@ class Standing(Model):
         answer, door: the worst of what is open, of the latest inspection and of being overdue.
         open: every hold and removal still open, worst first, then oldest first.
         accepted: the accepted conditions in force on that date, in the order of part and rule.
+        released: what was released until a date and nobody competent has looked at since, in the same order.
         latest: id of the latest inspection; empty when there is none.
-        due: the last day before it is overdue: the examination's, or a watch's that nobody has looked at again.
+        due: the last day before it is overdue: the examination's, or that of a watch or a release that nobody has
+            looked at again.
         next_due: the same; None while the item is not to be used.
         where: where it is, by whichever is later: what was said of it, or an inspection, which found it here.
         where_note, where_on: what was said of the place, and the local date since when; none while it is here.
@@ -53,6 +57,7 @@ class Standing(Model):
     door: Door | None = None
     open: tuple[Open, ...] = ()
     accepted: tuple[Accepted, ...] = ()
+    released: tuple[Released, ...] = ()
     latest: Text = ""
     latest_on: date | None = None
     due: date | None = None
@@ -109,6 +114,7 @@ def _sum_up(history: History, on: date) -> Standing:
     head = {
         "open": tuple(entries),
         "accepted": tuple(one for _, one in sorted(history.accepted.items(), key=_by_part) if one.until >= on),
+        "released": tuple(sorted(history.released.values(), key=lambda one: (one.part, one.rule, one.observation))),
         "latest": latest.inspection.id if latest else "",
         "latest_on": latest.inspection.on if latest else None,
         **_whereabouts(history.placed),
@@ -131,7 +137,7 @@ def _sum_up(history: History, on: date) -> Standing:
     answers = [one.ruling.answer for one in entries]
     if overdue:
         answers.append(Answer.HOLD)
-    if history.watched:
+    if history.watched or history.released:
         answers.append(Answer.WATCH)
     answer = worst(answers)
     if answer is Answer.HOLD:
@@ -147,7 +153,7 @@ def _sum_up(history: History, on: date) -> Standing:
         due=due,
         next_due=None if stopped else due,
         overdue=overdue,
-        sentence=_sentence(entries, answer, due, overdue),
+        sentence=_sentence(entries, answer, due, overdue, any(one.until == due for one in history.released.values())),
         **head,
     )
 
@@ -159,18 +165,23 @@ def _whereabouts(placed: Placed | None) -> dict[str, Any]:
 
 
 def _due(history: History) -> date | None:
-    """The soonest of the examination that is due and the watches nobody has looked at again."""
+    """The soonest of the examination that is due, and of what nobody has looked at again: watches and releases."""
     days = [history.judged[-1].judgement.examination_due, *history.watched.values()]
+    days += [one.until for one in history.released.values()]
     return min((day for day in days if day is not None), default=None)
 
 
-def _sentence(entries: Sequence[Open], answer: Answer, due: date | None, overdue: bool) -> str:
+def _sentence(entries: Sequence[Open], answer: Answer, due: date | None, overdue: bool, released: bool) -> str:
     if entries:
         return entries[0].ruling.sentence
     if overdue and due is not None:
+        if released:
+            return f"It was released until {due.isoformat()}, and no competent person has looked there again."
         return f"The inspection due by {due.isoformat()} has not been made."
     if due is None:
         return "Use it; inspect before each use."
+    if released:
+        return f"Use it. It was released until {due.isoformat()}; a competent person looks there again by then."
     word = "Look again" if answer is Answer.WATCH else "Next inspection"
     return f"Use it. {word} by {due.isoformat()}."
 
@@ -201,6 +212,7 @@ __all__ = [
     "ItemRecord",
     "Judged",
     "Open",
+    "Released",
     "Standing",
     "looked_at",
     "may_accept",

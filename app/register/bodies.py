@@ -17,7 +17,7 @@ from inspection_rules.record import Acceptance, Decision, Disposal, Incident, It
 from inspection_rules.rounds import Round, RoundSummary
 from inspection_rules.standing import ItemRecord, Judged
 
-NEWEST = 1
+NEWEST = 2
 # What a round stands under in the log: it is about several items, and no item has this id.
 NO_ITEM = ""
 
@@ -65,10 +65,10 @@ class Worked(Model):
 
 
 class Decided(Model):
-    """What a competent person decided."""
+    """What a competent person decided; from version 2 on a release may set a date to look again by."""
 
     kind: Literal["decision"] = "decision"
-    version: Literal[1] = 1
+    version: Literal[1, 2] = 1
     device: Name
     decision: Decision
 
@@ -160,7 +160,7 @@ def body_of(record: ItemRecord, device: str) -> Body:
     if isinstance(record, WorkDone):
         return Worked(device=device, work=record)
     if isinstance(record, Decision):
-        return Decided(device=device, decision=record)
+        return Decided(device=device, version=1 if record.until is None else 2, decision=record)
     if isinstance(record, Acceptance):
         return AcceptedCondition(device=device, acceptance=record)
     if isinstance(record, Incident):

@@ -14,8 +14,9 @@ from app.register.guards import INSERT_ONLY, guards
 REGISTER_FILE, PICTURES_FILE = "register.db", "pictures.db"
 REGISTER_ID = 0x54484D52  # "THMR", shown by file(1)
 PICTURES_ID = 0x54484D50  # "THMP"
-# Raised when a table that is no projection changes, and when a body version is added that older programs
-# cannot read. Projections have a version of their own.
+# Raised when a table that is no projection changes, and when a body version is added that older programs would
+# read wrongly. One that they refuse by its version (`bodies.py`) only holds the item it is about. Projections have a
+# version of their own.
 SCHEMA_VERSION = 1
 BUSY_SECONDS = 10
 # Photographs are read in one piece: large pages read faster (SQLite, "Internal Versus External BLOBs").

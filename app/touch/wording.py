@@ -16,6 +16,14 @@ def day(value: date | None) -> str:
     return day_text(value) if value else ""
 
 
+def after_today(span: str) -> str:
+    """Write a span of the rules, such as `3 months`, as counted from today."""
+    number, unit = span.split()
+    if unit == "days":
+        return say("{count} days from today", count=number)
+    return say("1 month from today") if number == "1" else say("{count} months from today", count=number)
+
+
 def who(person: Person) -> str:
     """Write a person with the competence they act in."""
     return f"{person.name} · {say(str(person.competence))}"

@@ -211,6 +211,17 @@ def test_user_cannot_decide() -> None:
     assert "only a competent or a qualified person decides this" in refusal(Decision, values)
 
 
+def test_only_a_release_has_a_date_it_holds_until() -> None:
+    refused = refusal(Decision, DATED | {"kind": "condemn", "reason": "it is worn out", "until": "2050-06-01"})
+    assert "only a release has 'until'" in refused
+
+
+def test_release_does_not_end_before_it_begins() -> None:
+    named = {"inspection": "n1", "rule": "eye-chafed"}
+    release = {"kind": "release", "reason": "looked at it", "examined": [named], "until": "1990-01-01"}
+    assert "before the day it was released" in refusal(Decision, DATED | release)
+
+
 def test_release_names_what_it_examined() -> None:
     assert "names in 'examined'" in refusal(Decision, DATED | {"kind": "release", "reason": "looked at it"})
 

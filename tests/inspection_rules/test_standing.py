@@ -157,6 +157,54 @@ def test_what_is_found_again_after_a_release_is_open_again() -> None:
     assert [one.inspection for one in found.open] == ["look-2"]
 
 
+def test_release_until_a_date_is_a_watch_to_that_date() -> None:
+    held = looked(0, refer(), due=300)
+    found = stands(held, release(1, held, "eye-chafed", until=on(31)), day=2)
+    assert (found.answer, found.next_due) == (Answer.WATCH, on(31))
+
+
+def test_release_until_a_date_says_what_is_released_and_until_when() -> None:
+    held = looked(0, refer(), due=300)
+    found = stands(held, release(1, held, "eye-chafed", until=on(31)), day=2)
+    assert [(one.rule, one.part, one.until) for one in found.released] == [("eye-chafed", "A", on(31))]
+
+
+def test_release_never_puts_off_the_ordinary_date() -> None:
+    held = looked(0, refer(), due=20)
+    assert stands(held, release(1, held, "eye-chafed", until=on(31)), day=2).next_due == on(20)
+
+
+def test_release_whose_date_is_past_is_a_hold() -> None:
+    held = looked(0, refer(), due=300)
+    found = stands(held, release(1, held, "eye-chafed", until=on(31)), day=32)
+    assert (found.answer, found.door, found.overdue) == (Answer.HOLD, Door.REFER, True)
+
+
+def test_release_until_a_date_ends_when_a_competent_person_looks_there() -> None:
+    held = looked(0, refer(), due=300)
+    again = looked(20, by=EXAMINER, due=300, eye_bearing=Seen.ABSENT)
+    found = stands(held, release(1, held, "eye-chafed", until=on(31)), again, day=32)
+    assert (found.answer, found.next_due) == (Answer.SERVICEABLE, on(300))
+
+
+def test_release_until_a_date_does_not_end_when_a_user_looks_there() -> None:
+    held = looked(0, refer(), due=300)
+    again = looked(20, by=MATE, due=300, eye_bearing=Seen.ABSENT)
+    assert stands(held, release(1, held, "eye-chafed", until=on(31)), again, day=32).answer is Answer.HOLD
+
+
+def test_release_until_a_date_does_not_end_by_a_look_elsewhere() -> None:
+    held = looked(0, refer(), due=300)
+    again = looked(20, by=EXAMINER, due=300, bury_feel=Seen.ABSENT)
+    assert stands(held, release(1, held, "eye-chafed", until=on(31)), again, day=22).next_due == on(31)
+
+
+def test_newest_release_of_the_same_cause_sets_its_date() -> None:
+    held, again = looked(0, refer(), due=300), looked(10, refer(), due=300)
+    sooner = release(1, held, "eye-chafed", until=on(31))
+    assert stands(held, sooner, again, release(11, again, "eye-chafed", until=on(60)), day=12).next_due == on(60)
+
+
 def test_release_made_before_the_inspection_it_names_closes_nothing() -> None:
     held = looked(5, refer())
     assert still_open(stands(release(1, held, "eye-chafed"), held)) == ["eye-chafed"]

@@ -49,8 +49,8 @@ def drawn(chance: random.Random, item: Item, true: dict[str, list[float]]) -> Ca
         unit, method = ("%", Method.BY_EYE) if eye else ("mm", Method.STEEL_RULE)
         values = [f"{max(chance.gauss(size, U.get(name, 1)), 0):.4f} {unit}" for size in sizes]
         readings[name] = Reading.model_validate({"observation": name, "values": values, "method": method})
-    inspection = SimpleNamespace(reading=lambda _, name: readings.get(name))
-    alone = {"history": (), "work": (), "since_made": lambda _: (), "on": date.fromisoformat(TODAY)}
+    inspection = SimpleNamespace(reading=lambda _, name: readings.get(name), readings=tuple(readings.values()))
+    alone = {"history": (), "earlier": (), "work": (), "since_made": lambda _: (), "on": date.fromisoformat(TODAY)}
     return cast("Case", SimpleNamespace(inspection=inspection, item=item, **alone))
 
 

@@ -21,6 +21,7 @@ from .making import (
     inspection,
     judgement,
     may_be_accepted,
+    on,
     photo,
     release,
     work,
@@ -86,9 +87,20 @@ def test_a_backslash_before_zeros_is_no_null(register: Register) -> None:
 
 
 def test_a_body_of_a_newer_program_is_refused_with_a_sentence(bodies: list[str]) -> None:
-    newer = bodies[1].replace('"version":1', '"version":2')
-    with pytest.raises(RegisterError, match=r"newer version of this program \(body 2.*update this program"):
+    newer = bodies[1].replace('"version":1', '"version":3')
+    with pytest.raises(RegisterError, match=r"newer version of this program \(body 3.*update this program"):
         read(newer)
+
+
+def test_a_decision_without_a_date_is_written_as_the_first_version_was(bodies: list[str]) -> None:
+    assert "until" not in json.loads(bodies[3])["decision"]
+
+
+def test_a_release_until_a_date_is_a_version_that_older_programs_refuse(register: Register, strangers_sql: Sql) -> None:
+    register.log_inspection(inspection("n1"), judgement())
+    register.log_decision(release("r", 2, "n1").model_copy(update={"until": on(30)}))
+    [(body,)] = strangers_sql("SELECT body FROM record ORDER BY seq DESC LIMIT 1")
+    assert (json.loads(body)["version"], read(body).decision.until) == (2, on(30))
 
 
 @pytest.mark.parametrize("text", ["", "{}", "[]", '{"kind":"inspection","version":1}', "[" * 5000, '{"version":"x"}'])

@@ -14,7 +14,11 @@ from app.register import Register
 from app.touch.application import ThroatmarkApp
 from app.touch.screens.inspect.inspect import InspectPage
 from app.touch.screens.item.item import ItemPage
+from app.touch.screens.records.decide import ORDINARY, SPANS
 from app.touch.screens.records.records import RecordsPage
+from app.touch.widgets.buttons import RowButton
+from app.touch.wording import day
+from inspection_rules.due import after
 from inspection_rules.judge import judge
 from inspection_rules.record import Decision, Disposal, Finding, Incident, Inspection, Part, Person, Placed, WorkDone
 from inspection_rules.words import Answer, DecisionKind, InspectionKind, Mend, Seen, State, Where, Work
@@ -86,6 +90,7 @@ def test_a_competent_person_examines_a_cause_and_the_item_may_be_used_again(
     ui.tap("I have examined this")
     ui.tap("Release the one I ticked")
     say_it(ui, "chafe is on the cover only")
+    ui.tap("No sooner than it is due anyway")
     ui.tap("Sign and release as yard examiner · competent person")
     assert isinstance(ui.page, ItemPage)
     assert ui.shows("Serviceable")
@@ -97,6 +102,46 @@ def test_a_competent_person_examines_a_cause_and_the_item_may_be_used_again(
         "chafe is on the cover only",
         held.id,
     )
+
+
+def to_the_dates_of_a_release(register: Register, start: Callable[..., Driver]) -> Driver:
+    found(register, "A", "eye_bearing", "chafed")
+    ui = start(EXAMINER)
+    to_records(ui)
+    ui.tap("Examine what keeps it out of use")
+    ui.tap("I have examined this")
+    ui.tap("Release the one I ticked")
+    say_it(ui, "chafe is on the cover only")
+    return ui
+
+
+def test_a_release_asks_until_when_and_offers_the_soonest_date_first(
+    register: Register, start: Callable[..., Driver]
+) -> None:
+    ui = to_the_dates_of_a_release(register, start)
+    assert ui.page.heading == "Until when is it released?"
+    rows = [row.title for row in sorted(ui.widgets(RowButton), key=lambda row: -row.to_window(*row.pos)[1])]
+    assert rows[0] == day(TODAY + timedelta(days=7)) and rows[-1] == "No sooner than it is due anyway"
+
+
+def test_a_release_offers_no_date_after_the_ordinary_one(register: Register, start: Callable[..., Driver]) -> None:
+    ui = to_the_dates_of_a_release(register, start)
+    due = register.standing("rs-01", TODAY).due
+    assert due is not None
+    assert [one.key for one in ui.widgets(RowButton)] == [
+        *(span for span in SPANS if after(TODAY, span) < due),
+        ORDINARY,
+    ]
+
+
+def test_an_item_released_until_a_date_is_watched_and_says_so(register: Register, start: Callable[..., Driver]) -> None:
+    ui = to_the_dates_of_a_release(register, start)
+    until = TODAY + timedelta(days=7)
+    ui.tap("7 days from today")
+    ui.tap("Sign and release as yard examiner · competent person")
+    assert register.standing("rs-01", TODAY).next_due == until
+    assert ui.shows(f"Released until {day(until)}: a competent person looks again by then.")
+    assert ui.sign("A", "eye") == "watch"
 
 
 def test_a_release_wants_a_reason(register: Register, start: Callable[..., Driver]) -> None:
@@ -145,6 +190,7 @@ def test_nobody_signs_a_release_after_handing_it_to_a_user(register: Register, s
     ui.tap("I have examined this")
     ui.tap("Release the one I ticked")
     say_it(ui, "chafe is on the cover only")
+    ui.tap("7 days from today")
     ui.tap("Somebody else signs")
     ui.tap("mate")
     assert ui.shows("Not yours to sign")
@@ -295,6 +341,7 @@ def test_a_new_splice_on_record_is_released_and_used_again(register: Register, s
     ui.tap("I have examined this")
     ui.tap("Release the one I ticked")
     say_it(ui, "the new splice is sound")
+    ui.tap("No sooner than it is due anyway")
     ui.tap("Sign and release as yard examiner · competent person")
     assert register.standing("rs-01", TODAY).state is State.IN_SERVICE
 

@@ -266,6 +266,9 @@ def standing_card(standing: Standing, why: str = "") -> Card:
         lines = [said, told(todo or standing.sentence)]
         return Card(answer=standing.answer.value, heavy=True, title=say(DO_NOT_USE), lines=lines)
     due = say("Next examination by {day}.", day=day(standing.next_due)) if standing.next_due else ""
+    if any(one.until == standing.next_due for one in standing.released):
+        due = say("Released until {day}: a competent person looks again by then.", day=day(standing.next_due))
+        why = ""
     return Card(
         answer=standing.answer.value,
         large=True,
@@ -320,14 +323,14 @@ def part_signs(item: Item, judged: tuple[Judged, ...], standing: Standing) -> di
     """Return the sign of each part: the worst of what is open and of what the latest inspection says of it.
 
     What stopped it then and is open no more, since a competent person released it, is no sign any more; what one
-    accepted for a time is watched.
+    accepted for a time, or released until a date, is watched.
     """
     if not judged:
         return {}
     latest = [r for r in judged[-1].judgement.rulings if r.scope is Scope.ITEM]
     said = [(r.part, r.answer) for r in latest if not stopped(r.answer)]
     said += [(one.ruling.part, one.ruling.answer) for one in standing.open]
-    said += [(one.part, Answer.WATCH) for one in standing.accepted]
+    said += [(one.part, Answer.WATCH) for one in (*standing.accepted, *standing.released)]
     answers = {part.id: [answer for where, answer in said if where == part.id] for part in item.parts}
     return {part: worst(found) for part, found in answers.items() if found}
 

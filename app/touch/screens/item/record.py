@@ -170,7 +170,8 @@ def told_of(past: Past, looked: Looked, tags: Mapping[str, str]) -> list[str]:
             say("Known again by: {what}", what=record.known_by) if record.known_by else "",
         ]
     if isinstance(record, Decision):
-        return [record.reason, *_examined(record.examined, looked)]
+        until = say("Released until {day}: a competent person looks again by then.", day=day(record.until))
+        return [record.reason, until if record.until else "", *_examined(record.examined, looked)]
     if isinstance(record, Acceptance):
         return [
             say("How big: {extent}", extent=record.extent),

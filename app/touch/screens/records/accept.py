@@ -6,7 +6,7 @@ from app.touch.screens.records.asking import Choice, ChoosePage, WordsPage
 from app.touch.screens.records.reasons import Reason, reason_card, reasons
 from app.touch.screens.records.sign import SignPage
 from app.touch.widgets.card import Card
-from app.touch.wording import day, part_name
+from app.touch.wording import after_today, day, part_name
 from inspection_rules.due import after
 from inspection_rules.record import Acceptance
 from inspection_rules.words import Answer
@@ -65,7 +65,7 @@ def _extent(act: Act, one: Reason) -> None:
 
 
 def _until(act: Act, one: Reason, key: str) -> None:
-    choices = [Choice(span, day(after(act.today, span)), _span(span)) for span in SPANS]
+    choices = [Choice(span, day(after(act.today, span)), after_today(span)) for span in SPANS]
     again = day(after(act.today, one.ruling.if_accepted))
     act.push(
         ChoosePage(
@@ -76,11 +76,6 @@ def _until(act: Act, one: Reason, key: str) -> None:
             why=say("It is looked at again by {day} all the same, if it is accepted for longer.", day=again),
         )
     )
-
-
-def _span(span: str) -> str:
-    number = int(span.split()[0])
-    return say("1 month from today") if number == 1 else say("{count} months from today", count=number)
 
 
 def _sign(act: Act, one: Reason, key: str, span: str) -> None:

@@ -1,23 +1,29 @@
 """A competent person's decision: release what was examined, or condemn the item for good."""
 
 from collections.abc import Callable
+from datetime import date
 from typing import Any
 
 from kivy.uix.widget import Widget
 
 from app.language import mark, say, say_many
 from app.touch.screens.records.act import Act, Stamp, clean
-from app.touch.screens.records.asking import TickPage, WordsPage
+from app.touch.screens.records.asking import Choice, ChoosePage, TickPage, WordsPage
 from app.touch.screens.records.reasons import Reason, reason_card, reasons, what_closes
 from app.touch.screens.records.sign import SignPage
 from app.touch.widgets.buttons import MainButton, QuietButton
 from app.touch.widgets.card import Card
 from app.touch.widgets.words import Title, Words
+from app.touch.wording import after_today, day
+from inspection_rules.due import after
+from inspection_rules.mending import WORK_MENDS
 from inspection_rules.record import Decision, Reference
 from inspection_rules.words import Answer, DecisionKind
 
 FINAL = mark("Condemned is final: no record, work or signature brings it back. It stays in the register as condemned.")
 STILL_OPEN = mark("What was not ticked stays open, and the item stays out of use by it.")
+ORDINARY = "ordinary"
+SPANS = ("7 days", "1 months", "3 months", "6 months")
 REASON = 12  # letters: "ok" is no reason to hang from it again
 
 
@@ -74,18 +80,18 @@ def begin(act: Act) -> None:
 
 
 def _release(act: Act, ticked: list[Reason], others: bool) -> None:
-    references = tuple(one.reference for one in ticked)
-
     def typed(reason: str) -> None:
+        choices = _dates(act, ticked)
+        if len(choices) == 1:
+            _sign(act, ticked, others, reason, None)
+            return
         act.push(
-            SignPage(
+            ChoosePage(
                 act,
-                say("Release it"),
-                lambda: [*(reason_card(one, act.item) for one in ticked), Card(title=say("Why"), lines=[reason])],
-                [say(STILL_OPEN) if others else say("Nothing else keeps it out of use.")],
-                lambda: act.log(_decided(act, DecisionKind.RELEASE, references, reason)),
-                word=mark("Sign and release as {who}"),
-                competent=True,
+                say("Until when is it released?"),
+                choices,
+                lambda key: _sign(act, ticked, others, reason, None if key == ORDINARY else after(act.today, key)),
+                why=say("By that day a competent person looks there again; otherwise it is held again."),
             )
         )
 
@@ -97,6 +103,36 @@ def _release(act: Act, ticked: list[Reason], others: bool) -> None:
             typed,
             why=say("What you examined, how, and what you found."),
             least=REASON,
+        )
+    )
+
+
+def _dates(act: Act, ticked: list[Reason]) -> list[Choice]:
+    """Offer what comes before the ordinary date: the soonest first, unless work has mended all that was found."""
+    due = act.standing.due
+    days = {span: after(act.today, span) for span in SPANS}
+    nearer = [Choice(span, day(until), after_today(span)) for span, until in days.items() if due is None or until < due]
+    line = day(due) if due else say("No date is set: it is inspected before each use.")
+    ordinary = Choice(ORDINARY, say("No sooner than it is due anyway"), line)
+    mended = all(one.ruling.mends in WORK_MENDS for one in ticked)
+    return [ordinary, *nearer] if mended else [*nearer, ordinary]
+
+
+def _sign(act: Act, ticked: list[Reason], others: bool, reason: str, until: date | None) -> None:
+    references = tuple(one.reference for one in ticked)
+    notes = [say(STILL_OPEN) if others else say("Nothing else keeps it out of use.")]
+    lines = [reason]
+    if until is not None:
+        lines.append(say("Released until {day}: a competent person looks again by then.", day=day(until)))
+    act.push(
+        SignPage(
+            act,
+            say("Release it"),
+            lambda: [*(reason_card(one, act.item) for one in ticked), Card(title=say("Why"), lines=lines)],
+            notes,
+            lambda: act.log(_decided(act, DecisionKind.RELEASE, references, reason, until)),
+            word=mark("Sign and release as {who}"),
+            competent=True,
         )
     )
 
@@ -132,9 +168,13 @@ def condemn(act: Act, examined: tuple[Reference, ...] = ()) -> None:
     )
 
 
-def _decided(act: Act, kind: DecisionKind, examined: tuple[Reference, ...], reason: str) -> Callable[[Stamp], object]:
+def _decided(
+    act: Act, kind: DecisionKind, examined: tuple[Reference, ...], reason: str, until: date | None = None
+) -> Callable[[Stamp], object]:
+    pictures = tuple(act.pictures)
+
     def log(stamp: Stamp) -> object:
-        decision = Decision(**stamp, kind=kind, examined=examined, reason=clean(reason), pictures=tuple(act.pictures))
+        decision = Decision(**stamp, kind=kind, examined=examined, reason=clean(reason), pictures=pictures, until=until)
         return act.services.register.log_decision(decision)
 
     return log
