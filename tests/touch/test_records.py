@@ -115,12 +115,18 @@ def to_the_dates_of_a_release(register: Register, start: Callable[..., Driver]) 
     return ui
 
 
+def rows_of(ui: Driver) -> list[RowButton]:
+    """The page's rows from the top down."""
+    rows = [one for one in ui.widgets() if isinstance(one, RowButton)]
+    return sorted(rows, key=lambda row: -row.to_window(*row.pos)[1])
+
+
 def test_a_release_asks_until_when_and_offers_the_soonest_date_first(
     register: Register, start: Callable[..., Driver]
 ) -> None:
     ui = to_the_dates_of_a_release(register, start)
     assert ui.page.heading == "Until when is it released?"
-    rows = [row.title for row in sorted(ui.widgets(RowButton), key=lambda row: -row.to_window(*row.pos)[1])]
+    rows = [one.title for one in rows_of(ui)]
     assert rows[0] == day(TODAY + timedelta(days=7)) and rows[-1] == "No sooner than it is due anyway"
 
 
@@ -128,7 +134,7 @@ def test_a_release_offers_no_date_after_the_ordinary_one(register: Register, sta
     ui = to_the_dates_of_a_release(register, start)
     due = register.standing("rs-01", TODAY).due
     assert due is not None
-    assert [one.key for one in ui.widgets(RowButton)] == [
+    assert [one.key for one in rows_of(ui)] == [
         *(span for span in SPANS if after(TODAY, span) < due),
         ORDINARY,
     ]
@@ -137,7 +143,7 @@ def test_a_release_offers_no_date_after_the_ordinary_one(register: Register, sta
 def test_an_item_released_until_a_date_is_watched_and_says_so(register: Register, start: Callable[..., Driver]) -> None:
     ui = to_the_dates_of_a_release(register, start)
     until = TODAY + timedelta(days=7)
-    ui.tap("7 days from today")
+    ui.tap(day(TODAY + timedelta(days=7)))
     ui.tap("Sign and release as yard examiner · competent person")
     assert register.standing("rs-01", TODAY).next_due == until
     assert ui.shows(f"Released until {day(until)}: a competent person looks again by then.")
@@ -190,7 +196,7 @@ def test_nobody_signs_a_release_after_handing_it_to_a_user(register: Register, s
     ui.tap("I have examined this")
     ui.tap("Release the one I ticked")
     say_it(ui, "chafe is on the cover only")
-    ui.tap("7 days from today")
+    ui.tap(day(TODAY + timedelta(days=7)))
     ui.tap("Somebody else signs")
     ui.tap("mate")
     assert ui.shows("Not yours to sign")

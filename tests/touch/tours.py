@@ -83,8 +83,10 @@ def records(ui: Driver, _pictures: Path) -> Iterator[str]:
     ui.tap("Release the one I ticked")
     yield "why released"
     say_it(ui, "chafe is on the cover only")
+    yield "until when released"
+    ui.tap("No sooner than it is due anyway")
     yield "release"
-    for _ in range(3):
+    for _ in range(4):
         ui.back()
     ui.tap("Condemn it")
     say_it(ui, "worn through")
