@@ -141,10 +141,11 @@ class Theme(EventDispatcher):
 
     def __init__(self, name: str = "paper", text_scale: float = 1.0) -> None:
         super().__init__()
-        self.bind(name=self._use, text_scale=self._scale)
         self.name = name
         self.text_scale = text_scale
-        self._scale()
+        self._take_colours()
+        self._take_scale()
+        self.bind(name=self._use, text_scale=self._scale)
 
     def colour(self, role: str) -> tuple[float, ...]:
         """Return the RGBA colour of a role, each part from 0 to 1.
@@ -156,17 +157,23 @@ class Theme(EventDispatcher):
 
     def _use(self, *_changed: object) -> None:
         with _no_widget_dies():
-            for role, value in TABLES[self.name].items():
-                if hasattr(self, role):
-                    setattr(self, role, value)
-            self.stroke = STROKES[self.name]
+            self._take_colours()
 
     def _scale(self, *_changed: object) -> None:
-        scale = min(max(self.text_scale, SMALLEST_TEXT), LARGEST_TEXT)
         with _no_widget_dies():
-            Metrics.fontscale = scale
-            self.type_unit = Metrics.dp * scale
-            self.head_unit = Metrics.dp * min(scale, MOST_HEAD)
+            self._take_scale()
+
+    def _take_colours(self) -> None:
+        for role, value in TABLES[self.name].items():
+            if hasattr(self, role):
+                setattr(self, role, value)
+        self.stroke = STROKES[self.name]
+
+    def _take_scale(self) -> None:
+        scale = min(max(self.text_scale, SMALLEST_TEXT), LARGEST_TEXT)
+        Metrics.fontscale = scale
+        self.type_unit = Metrics.dp * scale
+        self.head_unit = Metrics.dp * min(scale, MOST_HEAD)
 
 
 @contextmanager

@@ -28,6 +28,7 @@ for _name, _ in Config.items("input"):
     Config.remove_option("input", _name)
 
 import gc  # noqa: E402
+import shutil  # noqa: E402
 import sys  # noqa: E402
 from collections.abc import Callable, Iterator  # noqa: E402
 from pathlib import Path  # noqa: E402
@@ -49,12 +50,19 @@ gc.collect()
 gc.freeze()
 
 
-@pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    """A register with the harbour's two slings, whose cautions were read and where the mate inspects."""
-    with harbour(tmp_path / "register") as register:
+@pytest.fixture(scope="session")
+def made_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    made = tmp_path_factory.mktemp("harbour") / "register"
+    with harbour(made) as register:
         register.set_people([MATE])
-    preferences.write(tmp_path / "register", preferences.Preferences(cautions_seen=preferences.CAUTIONS))
+    preferences.write(made, preferences.Preferences(cautions_seen=preferences.CAUTIONS))
+    return made
+
+
+@pytest.fixture
+def folder(made_once: Path, tmp_path: Path) -> Path:
+    """A register with the harbour's two slings, whose cautions were read and where the mate inspects."""
+    shutil.copytree(made_once, tmp_path / "register")
     return tmp_path / "register"
 
 
