@@ -37,6 +37,7 @@ def window(prepare: Callable[[Register], None]) -> Iterator[Driver]:
         register.set_people([MATE, EXAMINER])
         prepare(register)
         preferences.write(Path(folder), preferences.Preferences(cautions_seen=preferences.CAUTIONS))
+        Driver.draws = True  # as a person sees it
         with Driver(ThroatmarkApp(register, now=lambda: NOW)) as ui:
             yield ui
 

@@ -50,7 +50,14 @@ class Finger(MotionEvent):
 
 
 class Driver:
-    """Context manager: start the app, act on it, end it."""
+    """Context manager: start the app, act on it, end it.
+
+    Attributes:
+        draws: whether what a tap has changed is drawn in the window, which in software takes longest; the walks do so,
+            and a screenshot always does.
+    """
+
+    draws = False
 
     def __init__(self, app: ThroatmarkApp, size: tuple[int, int] = (412, 892), *, rests: bool = False) -> None:
         """`rests`: whether what has just come under the finger rests for a moment, as it does for a person."""
@@ -96,7 +103,7 @@ class Driver:
 
     def draw(self) -> None:
         """Draw the window where something in it has changed."""
-        if Window.canvas.needs_redraw:
+        if self.draws and Window.canvas.needs_redraw:
             Window.dispatch("on_draw")
             Window.dispatch("on_flip")
 

@@ -4,11 +4,18 @@ import os
 from collections.abc import Callable
 from pathlib import Path
 
+import pytest
 from driver import Driver
 from PIL import Image
 
 from app.register import Register
 from inspection_rules.words import Answer, Door, Seen
+
+
+@pytest.fixture(autouse=True)
+def drawn(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What a tap changes is drawn, as a person sees it."""
+    monkeypatch.setattr(Driver, "draws", True)
 
 
 def to_item(ui: Driver, tag: str) -> None:
