@@ -184,7 +184,7 @@ class ThroatmarkApp(App):
         """Open the choice of the regimes that count."""
         from app.touch.screens.settings.regimes import RegimesPage
 
-        self.stack.push(RegimesPage(self.services))
+        self.stack.push(RegimesPage(self.services, self))
 
     def show_rules(self) -> None:
         """Open the rules with their sources."""

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from driver import Driver
+from harbour import EXAMINER, MATE
 
 from app.register import Register
 from app.touch.screens.rules import regime
@@ -27,6 +28,7 @@ def test_every_regime_is_there_and_says_how_many_rules_it_has(ui: Driver) -> Non
 
 
 def test_a_regime_is_chosen_and_put_away_again_with_a_tap(ui: Driver, register: Register) -> None:
+    ui.app.person = EXAMINER
     ui.tap("Settings")
     ui.tap("Choose which regimes count")
     ui.tap("US lifting: does not count")
@@ -35,7 +37,36 @@ def test_a_regime_is_chosen_and_put_away_again_with_a_tap(ui: Driver, register: 
     assert register.regimes() == ()
 
 
+def test_a_user_reads_the_regimes_but_changes_none(ui: Driver, register: Register) -> None:
+    ui.tap("Settings")
+    ui.tap("Choose which regimes count")
+    assert ui.shows("US lifting: does not count")
+    assert ui.shows("Only a competent or a qualified person changes this; you act as mate · user.")
+    with pytest.raises(LookupError):
+        ui.button("US lifting")
+
+
+def test_the_regimes_are_changed_once_a_competent_person_acts(ui: Driver, register: Register) -> None:
+    register.set_people([MATE, EXAMINER])
+    ui.tap("Settings")
+    ui.tap("Choose which regimes count")
+    ui.tap("Somebody else acts")
+    ui.tap("yard examiner")
+    ui.tap("US lifting: does not count")
+    assert register.regimes() == ("US lifting",)
+
+
+def test_a_regime_is_left_as_it_is_by_a_button_from_before_a_user_acted(ui: Driver, register: Register) -> None:
+    ui.app.person = EXAMINER
+    ui.tap("Settings")
+    ui.tap("Choose which regimes count")
+    ui.app.person = MATE
+    ui.tap("US lifting: does not count")
+    assert register.regimes() == ()
+
+
 def test_settings_name_the_regimes_that_count(ui: Driver) -> None:
+    ui.app.person = EXAMINER
     ui.tap("Settings")
     ui.tap("Choose which regimes count")
     ui.tap("US lifting")

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from driver import Driver
-from harbour import MATE
+from harbour import EXAMINER, MATE
 
 from app import language
 from app.register import Register, RegisterError
@@ -61,6 +61,8 @@ def test_another_language_is_spoken_at_once(ui: Driver) -> None:
 
 
 def to_packs(ui: Driver, folder: Path, text: str) -> None:
+    """As the examiner, add a pack of this text."""
+    ui.app.person = EXAMINER
     (folder / "offered").mkdir()
     (folder / "offered" / "site.toml").write_text(text, encoding="utf-8")
     ui.app.pictures_folder = folder / "offered"
@@ -98,7 +100,29 @@ def test_a_broken_pack_says_so_in_words(ui: Driver, folder: Path) -> None:
     assert ui.shows("It cannot be used. Nothing is judged until it is put right or taken away.")
 
 
+def test_a_user_reads_the_packs_and_is_told_who_changes_them(ui: Driver, folder: Path) -> None:
+    to_packs(ui, folder, SITE)
+    ui.app.person = MATE
+    ui.back()
+    ui.tap("Packs of your own")
+    assert ui.shows("Only a competent or a qualified person changes this; you act as mate · user.")
+    with pytest.raises(LookupError):
+        ui.button("Add a pack from a file")
+    ui.tap("Harbour rules")
+    with pytest.raises(LookupError):
+        ui.button("Take this pack away")
+
+
+def test_a_user_sets_no_own_values(ui: Driver) -> None:
+    ui.tap("Settings")
+    ui.tap("Your organisation's own values")
+    assert ui.shows("Only a competent or a qualified person changes this; you act as mate · user.")
+    with pytest.raises(LookupError):
+        ui.button("Set a value")
+
+
 def test_the_organisations_own_slip_is_set_and_cleared(ui: Driver, register: Register) -> None:
+    ui.app.person = EXAMINER
     ui.tap("Settings")
     ui.tap("Your organisation's own values")
     ui.tap("Set a value")

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from driver import Driver
+from harbour import EXAMINER
 
 from app.register import RegisterError
 
@@ -95,6 +96,10 @@ def tour(ui: Driver, pictures: Path) -> Iterator[str]:
     yield "today with an interruption"
     ui.tap("Settings")
     yield "settings"
+    ui.tap("Choose which regimes count")
+    yield "regimes, to read"
+    ui.back()
+    ui.app.person = EXAMINER
     ui.tap("Packs of your own")
     yield "packs"
     ui.back()

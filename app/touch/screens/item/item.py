@@ -330,7 +330,8 @@ def part_signs(item: Item, judged: tuple[Judged, ...], standing: Standing) -> di
     latest = [r for r in judged[-1].judgement.rulings if r.scope is Scope.ITEM]
     said = [(r.part, r.answer) for r in latest if not stopped(r.answer)]
     said += [(one.ruling.part, one.ruling.answer) for one in standing.open]
-    said += [(one.part, Answer.WATCH) for one in (*standing.accepted, *standing.released)]
+    said += [(one.part, Answer.WATCH) for one in standing.accepted]
+    said += [(one.part, Answer.WATCH) for one in standing.released]
     answers = {part.id: [answer for where, answer in said if where == part.id] for part in item.parts}
     return {part: worst(found) for part, found in answers.items() if found}
 

@@ -10,6 +10,7 @@ from app.language import mark, say, say_many
 from app.register import OwnPack, RegisterError
 from app.touch.screens.ask.ask import DoubtPage
 from app.touch.screens.photograph.folder import FolderPage
+from app.touch.screens.settings.allowed import may_change, refusal
 from app.touch.services import Services
 from app.touch.widgets.buttons import AnswerButton, MainButton, RowButton
 from app.touch.widgets.page import Page
@@ -52,7 +53,10 @@ class PacksPage(Page):
         if not packs:
             content.append(Words(text=say("There are none.")))
         content.append(Quiet(text=say(WHAT)))
-        self.fill(*content)
+        self.fill(*content, *refusal(self._app, self.shown))
+        if not may_change(self._app):
+            self.fill_foot()
+            return
         add = MainButton(text=say("Add a pack from a file"))
         add.bind(on_release=lambda _one: self._choose())
         self.fill_foot(add)
@@ -69,6 +73,9 @@ class PacksPage(Page):
         self.manager.push(PackFolderPage(self._app, self._services, ("toml",), self._add))
 
     def _add(self, files: list[Path]) -> None:
+        if not may_change(self._app):  # whoever began acts no more
+            self.shown()
+            return
         own = self._services.register.own_packs
 
         def work() -> list[str]:
@@ -99,9 +106,16 @@ class PackPage(Page):
         else:
             content += [Words(text=said_of(one.pack)), Title(text=say("Its rules")), *_rules(one.pack)]
         content.append(Quiet(text=one.file))
-        away = AnswerButton(text=say("Take this pack away"))
-        away.bind(on_release=lambda _one: self._ask())
-        self.fill(*content, away)
+        self._content = content
+
+    def shown(self) -> None:
+        """Offer to take it away, where whoever acts may."""
+        if may_change(self._app):
+            away = AnswerButton(text=say("Take this pack away"))
+            away.bind(on_release=lambda _one: self._ask())
+            self.fill(*self._content, away)
+        else:
+            self.fill(*self._content, *refusal(self._app, self.shown))
 
     def _ask(self) -> None:
         self.manager.push(
@@ -114,6 +128,9 @@ class PackPage(Page):
         )
 
     def _away(self) -> None:
+        if not may_change(self._app):
+            self.shown()
+            return
         own, file = self._services.register.own_packs, self._one.file
         self._services.records.do(lambda: own.take_away(file), lambda _none: self._left())
 

@@ -7,6 +7,7 @@ from kivy.metrics import dp
 from kivy.uix.widget import Widget
 
 from app.language import mark, say, told
+from app.touch.screens.settings.allowed import may_change, refusal
 from app.touch.services import Services
 from app.touch.typed import Typed, in_words, quantity, units_of
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
@@ -40,9 +41,9 @@ class SitePage(Page):
             Title(text=say(SLIP)),
             Words(text=in_words(own, unit) if own else say("Not set: the trade's practice counts."), bold=True),
             Quiet(text=say(STRICTER)),
-            change,
+            *([change] if may_change(self._app) else refusal(self._app, self.shown)),
         ]
-        if own:
+        if own and may_change(self._app):
             clear = QuietButton(text=say("Set none"))
             clear.bind(on_release=lambda _one: self._set(site, None))
             content.append(clear)
@@ -53,6 +54,9 @@ class SitePage(Page):
         self.manager.push(LengthPage(say(SLIP), units, lambda length: self._set(site, length)))
 
     def _set(self, site: Site, length: Quantity | None) -> None:
+        if not may_change(self._app):  # whoever began acts no more
+            self.shown()
+            return
         register, changed = self._services.register, site.model_copy(update={"slip_action": length})
 
         def work() -> Site:
