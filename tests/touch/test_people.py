@@ -17,6 +17,7 @@ from app.touch.screens.people.people import PeoplePage
 from app.touch.screens.people.pin import GivePinPage
 
 PIN = "4711"
+RIGGER = EXAMINER.model_copy(update={"name": "dock rigger"})
 
 
 @pytest.fixture(autouse=True)
@@ -44,6 +45,57 @@ def test_without_a_pin_a_tap_chooses_who_acts(ui: Driver, register: Register) ->
     ui.tap("Inspecting")
     ui.tap("yard examiner")
     assert ui.app.person == EXAMINER
+
+
+@pytest.fixture
+def third(pinned: None, folder: Path) -> None:
+    """A second competent person, who has no PIN; the mate acted last."""
+    with Register.open(folder) as register:
+        register.set_people([MATE, EXAMINER, RIGGER])
+
+
+def test_where_somebody_has_a_pin_a_competent_name_without_one_is_confirmed(
+    third: None, drive: Callable[..., Driver]
+) -> None:
+    ui = drive()
+    ui.tap("Inspecting")
+    ui.tap("dock rigger")
+    assert ui.page.heading == "You act as dock rigger, competent person?"
+    assert ui.app.person == MATE
+    ui.tap("Yes, I act as dock rigger · competent person")
+    assert ui.app.person == RIGGER
+
+
+def test_who_does_not_confirm_the_name_does_not_act(third: None, drive: Callable[..., Driver]) -> None:
+    ui = drive()
+    ui.tap("Inspecting")
+    ui.tap("dock rigger")
+    ui.tap("No, go back")
+    assert isinstance(ui.page, PeoplePage)
+    assert ui.app.person == MATE
+
+
+def test_a_user_is_not_asked_to_confirm(third: None, drive: Callable[..., Driver]) -> None:
+    ui = drive()
+    ui.app.person = RIGGER
+    ui.tap("Inspecting")
+    ui.tap("mate")
+    assert ui.app.person == MATE
+
+
+def test_where_somebody_has_a_pin_the_names_without_one_are_told(third: None, drive: Callable[..., Driver]) -> None:
+    ui = drive()
+    ui.tap("Inspecting")
+    told = "Anybody can act under these names, since they have no PIN: dock rigger · competent person."
+    assert ui.shows(told)
+    assert ui.shows("acts as competent person · no PIN")
+    ui.tap("Change people and PINs")
+    assert ui.shows(told)
+
+
+def test_without_any_pin_nothing_is_told_of_pins(both: None, ui: Driver) -> None:
+    ui.tap("Inspecting")
+    assert not ui.shows("no PIN")
 
 
 def test_at_a_new_start_who_has_a_pin_is_asked_for_it(pinned: None, drive: Callable[..., Driver]) -> None:

@@ -6,7 +6,7 @@ from kivy.uix.widget import Widget
 
 from app.language import mark, say
 from app.register import PinEvent
-from app.touch.screens.people.people import acts_as
+from app.touch.screens.people.people import acts_as, without_pin
 from app.touch.screens.people.person import PersonPage
 from app.touch.services import Services
 from app.touch.widgets.buttons import RowButton
@@ -46,7 +46,7 @@ class ManagePage(Page):
             content.append(row)
         if not people:
             content.append(Words(text=say("Nobody is in the list yet.")))
-        content.append(Quiet(text=say(HONEST)))
+        content += [*without_pin(people, pinned), Quiet(text=say(HONEST))]
         if events:
             content.append(Title(text=say("What was done to PINs")))
             content += [Words(text=event_words(one)) for one in reversed(events[-MOST_EVENTS:])]

@@ -1,23 +1,27 @@
 """Who is inspecting, and with which competence."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from kivy.uix.widget import Widget
 
-from app.language import say
-from app.touch.screens.ask.ask import ChoicePage
+from app.language import mark, say
+from app.touch.screens.ask.ask import ChoicePage, DoubtPage
 from app.touch.screens.people.forgotten import ForgottenPage
 from app.touch.screens.people.pin import GivePinPage
 from app.touch.services import Services
 from app.touch.widgets.buttons import MainButton, QuietButton, RowButton
 from app.touch.widgets.fields import TextField
 from app.touch.widgets.page import Page
-from app.touch.widgets.words import Quiet
+from app.touch.widgets.words import Quiet, Words
+from app.touch.wording import who
 from inspection_rules.record import Person
 from inspection_rules.words import COMPETENT, Competence
 
 MOST_NAME = 120
+NO_PIN = mark("This name has no PIN, so nothing checks that it is you.")
+SIGNS_AS = mark("What you sign from now on, releases too, stands under this name for good.")
+OPEN_TO_ALL = mark("Anybody can act under these names, since they have no PIN: {people}.")
 
 
 class PeoplePage(Page):
@@ -47,7 +51,13 @@ class PeoplePage(Page):
             rows.append(row)
         change = QuietButton(text=say("Change people and PINs"))
         change.bind(on_release=lambda _one: self._change())
-        self.fill(*rows, Quiet(text=say("Somebody else, or in another competence")), self.field, change)
+        self.fill(
+            *rows,
+            *without_pin(people, pinned),
+            Quiet(text=say("Somebody else, or in another competence")),
+            self.field,
+            change,
+        )
         add = MainButton(text=say("Add this person"))
         add.bind(on_release=self._add)
         self.fill_foot(add)
@@ -85,8 +95,11 @@ class PeoplePage(Page):
         )
 
     def _ask(self, person: Person, asked: bool) -> None:
-        if not asked or (person == self._app.person and self._app.acting.counts(person)):
+        if person == self._app.person and (not asked or self._app.acting.counts(person)):
             self._take(person)
+            return
+        if not asked:
+            self._confirm(person)
             return
 
         def given(_pin: str) -> None:
@@ -99,6 +112,20 @@ class PeoplePage(Page):
                 person,
                 given,
                 other=(say("I have forgotten it"), lambda: self._forgotten(person)),
+            )
+        )
+
+    def _confirm(self, person: Person) -> None:
+        """Where somebody has a PIN, no other competent name is one tap away."""
+        if not self._pinned:
+            self._take(person)
+            return
+        self._app.stack.push(
+            DoubtPage(
+                say("You act as {name}, {competence}?", name=person.name, competence=say(str(person.competence))),
+                [say(NO_PIN), say(SIGNS_AS)],
+                (say("Yes, I act as {who}", who=who(person)), lambda: self._take(person)),
+                (say("No, go back"), _nothing),
             )
         )
 
@@ -119,4 +146,23 @@ class PeoplePage(Page):
 def acts_as(person: Person, pinned: list[Person]) -> str:
     """Write in which competence a person acts, and whether with a PIN."""
     acts = say("acts as {competence}", competence=say(str(person.competence)))
-    return say("{acts} · PIN", acts=acts) if person in pinned else acts
+    if not pinned or person.competence not in COMPETENT:
+        return acts
+    return say("{acts} · PIN", acts=acts) if has_pin(person, pinned) else say("{acts} · no PIN", acts=acts)
+
+
+def has_pin(person: Person, pinned: Sequence[Person]) -> bool:
+    """Whether a person who acts as competent or qualified is asked for a PIN: it goes by the name."""
+    return person.name.casefold() in {one.name.casefold() for one in pinned}
+
+
+def without_pin(people: Sequence[Person], pinned: Sequence[Person]) -> list[Widget]:
+    """Say who of those that decide has no PIN, once anybody has one: others' PINs do not protect their names."""
+    open_to_all = [one for one in people if one.competence in COMPETENT and not has_pin(one, pinned)]
+    if not pinned or not open_to_all:
+        return []
+    return [Words(text=say(OPEN_TO_ALL, people="; ".join(map(who, open_to_all))), bold=True)]
+
+
+def _nothing() -> None:
+    """Leave everything as it is."""
