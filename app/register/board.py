@@ -11,6 +11,8 @@ from app.register.rows import SOON, STOPPED, ItemRow
 from app.register.tables import Listed
 from inspection_rules.words import Answer, State, Where
 
+MOST_AHEAD = 200  # items whose standing is put together from their records: some seconds
+
 
 @dataclass(frozen=True, slots=True)
 class Group:
@@ -31,6 +33,8 @@ class Board:
         due: in use, and the next inspection is within 14 days.
         elsewhere: ashore, on loan or not found, whatever its answer.
         looked_at: inspected on that date, whatever else is said of it.
+        ahead: how many items have records of a later day: the device's clock is wrong, or was. Only the first
+            `MOST_AHEAD` of them are in a group.
     """
 
     removed: Group
@@ -39,13 +43,14 @@ class Board:
     due: Group
     elsewhere: Group
     looked_at: Group
+    ahead: int = 0
 
 
 def board(session: Session, on: date, place: str, most: int, stand: rows.Stand) -> Board:
     """Return what a local date asks for; counted by the database, which reads no more than `most` rows of a group.
 
-    A row does not speak for a day before its latest record. Such items are read one by one: there are some only while
-    a clock runs ahead, or when the past is asked for.
+    A row does not speak for a day before its latest record. Such items are read one by one, and not all of them: there
+    are many only when the clock of the device is far behind, and then the person has to be told that first.
     """
     due = col(Listed.due)
     late = case((due < on, True), else_=False)
@@ -58,7 +63,8 @@ def board(session: Session, on: date, place: str, most: int, stand: rows.Stand) 
     speaks = [col(Listed.last_day) <= on, col(Listed.state) != State.DISPOSED.value]
     if place:
         speaks.append(col(Listed.place) == place)
-    ahead = _ahead(session, on, place, stand)
+    later = [col(Listed.last_day) > on, *([col(Listed.place) == place] if place else [])]
+    ahead = _ahead(session, on, later, stand)
 
     def group(name: str, *which: ColumnElement[bool]) -> Group:
         where = (*speaks, *which)
@@ -75,15 +81,14 @@ def board(session: Session, on: date, place: str, most: int, stand: rows.Stand) 
         due=group("due", here, soon),
         elsewhere=group("elsewhere", not_(here)),
         looked_at=group("looked_at", col(Listed.last_inspected) == on),
+        ahead=session.exec(select(func.count()).select_from(Listed).where(*later)).one(),
     )
 
 
-def _ahead(session: Session, on: date, place: str, stand: rows.Stand) -> dict[str, list[ItemRow]]:
-    query = select(Listed).where(col(Listed.last_day) > on)
-    if place:
-        query = query.where(col(Listed.place) == place)
+def _ahead(session: Session, on: date, later: list[ColumnElement[bool]], stand: rows.Stand) -> dict[str, list[ItemRow]]:
+    query = select(Listed).where(*later).order_by(col(Listed.order_key), col(Listed.id)).limit(MOST_AHEAD)
     groups: dict[str, list[ItemRow]] = {}
-    for one in session.exec(query.order_by(col(Listed.order_key), col(Listed.id))):
+    for one in session.exec(query):
         name, row = rows.group_of(one, on, stand)
         if name and row.whereabouts is not Where.HERE:
             name = "elsewhere"

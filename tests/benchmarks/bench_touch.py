@@ -55,28 +55,34 @@ Bare().run()
 """
 OURS = """
 import sys
+from datetime import UTC, datetime
 from pathlib import Path
 from app.touch import main
-from app.touch.window import prepare_environment
-
-folder = Path(sys.argv[1])
-prepare_environment(folder / "window")
-from kivy.clock import Clock
-from app.touch.application import ThroatmarkApp
 
 def usable(app):
     return app.services.idle and app.stack.top is not None and app.stack.top.body.children
 
-def watch(self):
-    began(self)
-    def look(_dt):
-        if usable(self):
-            Clock.schedule_once(lambda _dt: self.stop())
-            return False
-    Clock.schedule_interval(look, 0)
+made, folder = main._made, Path(sys.argv[1])
 
-began = ThroatmarkApp.on_start
-ThroatmarkApp.on_start = watch
+def watched(register, folder):
+    from kivy.clock import Clock
+
+    app = made(register, folder)
+    app._now = lambda: datetime(2050, 10, 12, 9, 30, tzinfo=UTC)
+    began = app.on_start
+
+    def watch():
+        began()
+        def look(_dt):
+            if usable(app):
+                Clock.schedule_once(lambda _dt: app.stop())
+                return False
+        Clock.schedule_interval(look, 0)
+
+    app.on_start = watch
+    return app
+
+main._made = watched
 main.run(folder)
 """
 

@@ -9,6 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from app.register import Register, RegisterError, RoundDraft
+from app.register import board as boards
 from app.register.bodies import RoundMade, read, write
 from inspection_rules.record import Placed
 from inspection_rules.rounds import Round
@@ -300,6 +301,18 @@ def test_board_says_what_the_whole_list_says(deck: Register, number: int) -> Non
 def test_board_reads_the_first_rows_and_counts_them_all(deck: Register) -> None:
     due = deck.board(on(20), most=1).due
     assert (due.count, len(due.rows)) == (3, 1)
+
+
+def test_board_of_a_day_before_the_records_counts_the_items_ahead_and_reads_a_few(
+    deck: Register, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(boards, "MOST_AHEAD", 1)
+    look(deck, "ml1", 4, Answer.HOLD)
+    look(deck, "ml2", 4, Answer.HOLD)
+    board = deck.board(on(2))
+    assert board.ahead == 2
+    shown = {row.id for name in ("held", "overdue", "due") for row in getattr(board, name).rows}
+    assert len(shown & {"ml1", "ml2"}) <= 1
 
 
 def test_board_of_one_place_leaves_the_others_out(deck: Register) -> None:

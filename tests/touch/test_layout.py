@@ -69,7 +69,7 @@ def look(ui: Driver, name: str, size: tuple[int, int], screenshots: Path, found:
         for scale in SCALES:
             theme.text_scale = scale
             ui.lay_out()
-            # Themes differ in colours and strokes: where no pictures are taken, the scale with the least room is enough.
+            # Themes differ in colours and strokes: where no picture is taken, the scale with the least room is enough.
             for each in TABLES if size in PICTURED or scale == SCALES[-1] else ["glare"]:
                 theme.name = each
                 ui.lay_out(turns=3)  # colours and strokes only

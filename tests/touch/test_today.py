@@ -5,7 +5,7 @@ from datetime import timedelta
 
 import pytest
 from driver import Driver
-from harbour import EXAMINER, MATE, NOW
+from harbour import BURIED, EXAMINER, MATE, NOW
 
 from app.register import Register, new_id
 from app.touch.screens.today.today import FEW_ROWS, MOST_ROWS, TodayPage
@@ -139,3 +139,15 @@ def test_the_first_page_is_put_together_once_at_the_start(
 
 def test_nothing_to_do_is_said(ui: Driver) -> None:
     assert ui.shows("Nothing is due, on hold or to be removed.")
+
+
+def test_a_device_whose_date_lies_before_its_records_says_so_first(
+    register: Register, drive: Callable[..., Driver]
+) -> None:
+    register.log_placed(Placed(id=new_id(), item=BURIED.id, at=NOW + timedelta(days=40), by=MATE, where=Where.ASHORE))
+    ui = drive()
+    assert ui.shows("The date of this device, 12 Oct 2050, lies before the latest record of 1 item.")
+
+
+def test_a_device_whose_date_is_right_does_not_speak_of_it(ui: Driver) -> None:
+    assert not ui.shows("The date of this device")

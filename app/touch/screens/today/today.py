@@ -8,7 +8,7 @@ from typing import Any
 from kivy.properties import StringProperty
 from kivy.uix.widget import Widget
 
-from app.language import mark, say, told
+from app.language import mark, say, say_many, told
 from app.register import Board, Draft, Group, ItemRow, RoundDraft
 from app.touch.screens.round.saying import about
 from app.touch.services import Services
@@ -86,6 +86,8 @@ class TodayPage(Page):
         content: list[Widget] = []
         if self.notice:
             content.append(Words(text=self.notice, bold=True))
+        if found.board.ahead:
+            content.append(Words(text=self._behind(found.board.ahead), bold=True))
         # A phone on its side has no room for a foot: what comes next stands at the top then.
         steps = self._steps(found.round)
         if self.wide:
@@ -115,6 +117,16 @@ class TodayPage(Page):
         if self._scrolls:
             self._scrolls = False
             self.ids.scroll.scroll_y = 1
+
+    def _behind(self, count: int) -> str:
+        return say_many(
+            "The date of this device, {day}, lies before the latest record of {count} item. Set its date first: "
+            "until then it may say that nothing is due.",
+            "The date of this device, {day}, lies before the latest records of {count} items. Set its date first: "
+            "until then it may say that nothing is due.",
+            count,
+            day=day(self._services.today()),
+        )
 
     def _steps(self, under_way: RoundDraft | None) -> list[Widget]:
         items = AnswerButton(text=say("All items"))
