@@ -40,6 +40,11 @@ class Use(Model):
     chemicals: tuple[Chemical, ...] = ()
     moisture: Moisture | None = None
 
+    @property
+    def told(self) -> tuple[str, ...]:
+        """The names of what was said; nothing is judged of the rest. That no person is held by it cannot be said."""
+        return tuple(name for name in type(self).model_fields if getattr(self, name) not in (None, (), False))
+
 
 class Site(Model):
     """What the organisation has set for itself.

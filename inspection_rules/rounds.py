@@ -9,9 +9,10 @@ from datetime import date, timedelta
 from enum import StrEnum
 from typing import Annotated, Protocol, Self
 
-from pydantic import Field, model_validator
+from pydantic import Field, SerializerFunctionWrapHandler, model_serializer, model_validator
 from pydantic_core import PydanticCustomError
 
+from inspection_rules.case import Use
 from inspection_rules.fields import Model, Moment, Name, Text
 from inspection_rules.judgement import Ruling
 from inspection_rules.record import Person
@@ -61,6 +62,7 @@ class Round(Model):
         place: the vessel or kit. purpose: what it is made for, as the person says it.
         expected: ids of the items that belong to the place, in walking order, when the round began.
         met: ids of items that were met there and belong elsewhere, in the order they were met.
+        use: what the items are about to do, as far as it was told; each of them is judged for it.
     """
 
     id: Name
@@ -73,6 +75,15 @@ class Round(Model):
     expected: Annotated[tuple[Name, ...], Field(min_length=1, max_length=MOST_ITEMS)]
     met: Annotated[tuple[Name, ...], Field(max_length=MOST_ITEMS)] = ()
     entries: Annotated[tuple[RoundEntry, ...], Field(max_length=2 * MOST_ITEMS)] = ()
+    use: Use | None = None
+
+    @model_serializer(mode="wrap")
+    def _as_before(self, handler: SerializerFunctionWrapHandler) -> dict[str, object]:
+        """Leave out a use that was not told: a round without one is written as it always was."""
+        written: dict[str, object] = handler(self)
+        if self.use is None:
+            written.pop("use", None)
+        return written
 
     @model_validator(mode="after")
     def _whole(self) -> Self:

@@ -11,6 +11,7 @@ from sqlmodel import Session, col, select
 from app.register.bodies import write
 from app.register.errors import RegisterError
 from app.register.tables import KeptDraft, table
+from inspection_rules.case import Use
 from inspection_rules.fields import Hash, Model
 from inspection_rules.record import Inspection
 from inspection_rules.words import InspectionKind
@@ -28,11 +29,13 @@ class Draft:
         inspection: what has been answered so far.
         step: part and observation being asked.
         photos: hashes of pictures kept for it.
+        use: what was told so far of the use it is made for.
     """
 
     inspection: Inspection
     step: tuple[str, str]
     photos: tuple[str, ...] = ()
+    use: Use | None = None
 
 
 class _Body(Model):
@@ -40,12 +43,13 @@ class _Body(Model):
     inspection: Inspection
     step: tuple[str, str]
     photos: tuple[Hash, ...] = ()
+    use: Use | None = None
 
 
 def save(connection: Connection, draft: Draft) -> None:
     """Keep a draft in place of the one with the same inspection id, in the caller's transaction."""
     one = draft.inspection
-    body = write(_Body(inspection=one, step=draft.step, photos=draft.photos))
+    body = write(_Body(inspection=one, step=draft.step, photos=draft.photos, use=draft.use))
     discard(connection, one.id)
     values = {"id": one.id, "item": one.item, "kind": one.kind.value, "touched": time.time_ns(), "body": body}
     connection.execute(insert(table("draft")), values)
@@ -77,4 +81,4 @@ def _read(kept: KeptDraft) -> Draft:
             f"the unfinished inspection {kept.id} of item {kept.item} cannot be read by this version. "
             "It was kept. Update this program, or discard that draft and inspect again."
         ) from None
-    return Draft(body.inspection, body.step, body.photos)
+    return Draft(body.inspection, body.step, body.photos, body.use)

@@ -1,23 +1,26 @@
 """What the screens ask for: records, judgements, photographs; each answer comes later, on the window's thread."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
 
 from app.device import Device
 from app.figures.measured import Series, measured
-from app.register import Draft, Past, Register, new_id
+from app.register import Draft, Past, Register, RegisterError, new_id
 from app.touch import visit as visits
 from app.touch.guide import Guide, guide
 from app.touch.memory import Memory, agreed, remembered
 from app.touch.visit import Visit
 from app.touch.workers import Failed, Worker
 from inspection_rules.book import RuleBook
+from inspection_rules.case import Use
 from inspection_rules.judge import judge
 from inspection_rules.judgement import Judgement
 from inspection_rules.record import Inspection, Item, Person
 from inspection_rules.standing import NEW_SPLICE, Judged, Standing
+from inspection_rules.use_told import askable, joined
 from inspection_rules.walk import Step, walk
 from inspection_rules.words import InspectionKind
 
@@ -61,7 +64,10 @@ class Looked:
 
 @dataclass(frozen=True, slots=True)
 class Intake:
-    """What became of one photograph file: kept under its hash, or refused with a sentence."""
+    """What became of one photograph file: kept under its hash, or refused with a sentence.
+
+    Both where the photograph is kept and its original is not, which was to be kept as well.
+    """
 
     name: str
     sha256: str = ""
@@ -125,8 +131,9 @@ class Services:
         by: Person,
         done: Callable[[Begun], None],
         failed: Failed | None = None,
+        use: Use | None = None,
     ) -> None:
-        """Begin an inspection, or take up the one that was interrupted."""
+        """Begin an inspection, or take up the one that was interrupted; `use` is what was told of a whole round's."""
         now = self.now()
         offset = now.utcoffset()
 
@@ -147,12 +154,13 @@ class Services:
                     kind=kind,
                     utc_offset_minutes=int(offset.total_seconds() // 60) if offset else 0,
                 )
-                visit = visits.start(item, inspection, steps)
+                visit = visits.start(item, inspection, steps, use=use)
             else:
                 had = {(entry.part, entry.observation) for entry in draft.inspection.entries} | {draft.step}
                 had |= {step.key for step in steps}
                 steps = [step for step in told.possible if step.key in had]
-                visit = visits.start(item, draft.inspection, steps, draft.step, draft.photos)
+                told_of_it = joined(draft.use, use)
+                visit = visits.start(item, draft.inspection, steps, draft.step, draft.photos, told_of_it)
             judged = list(register.judged(item_id))
             accepted = register.standing(item_id, now.date()).accepted
             memory = replace(remembered(judged), agreed=agreed(accepted, judged, book))
@@ -172,21 +180,21 @@ class Services:
 
     def save(self, visit: Visit, done: Callable[[], None], failed: Failed | None = None) -> None:
         """Keep the inspection under way as a draft; `done` only once it is on the disk."""
-        draft = Draft(inspection=visit.inspection, step=visit.at, photos=visit.photos)
+        draft = Draft(inspection=visit.inspection, step=visit.at, photos=visit.photos, use=visit.use)
         self.records.do(lambda: self.register.save_draft(draft), lambda _none: done(), failed)
 
-    def judge(self, inspection: Inspection, done: Callable[[Told], None]) -> None:
-        """Judge an inspection as it is, today: it may have been begun on another day."""
-        on = self._day_of(inspection)
-        self.records.do(lambda: self._told(inspection, on), done)
+    def judge(self, visit: Visit, done: Callable[[Told], None]) -> None:
+        """Judge an inspection and its use as they are, today: it may have been begun on another day."""
+        on = self._day_of(visit.inspection)
+        self.records.do(lambda: self._told(visit, on), done)
 
-    def log(self, inspection: Inspection, done: Callable[[Told], None], failed: Failed | None = None) -> None:
+    def log(self, visit: Visit, done: Callable[[Told], None], failed: Failed | None = None) -> None:
         """Judge a signed inspection once more as it will be logged, and log it; its draft goes with it."""
-        on = self._day_of(inspection)
+        on = self._day_of(visit.inspection)
 
         def work() -> Told:
-            told = self._told(inspection, on)
-            self.register.log_inspection(inspection, told.judgement)
+            told = self._told(visit, on)
+            self.register.log_inspection(visit.inspection, told.judgement)
             return told
 
         self.records.do(work, done, failed)
@@ -194,28 +202,47 @@ class Services:
     def _day_of(self, inspection: Inspection) -> date:
         return max(self.today(), inspection.on)
 
-    def _told(self, inspection: Inspection, on: date) -> Told:
-        judgement = judge(self.register.case(inspection, on=on), self.register.book())
+    def _told(self, visit: Visit, on: date) -> Told:
+        inspection = visit.inspection
+        judgement = judge(self.register.case(inspection, on=on, use=visit.use), self.register.book())
         return Told(judgement, self.register.standing_with(Judged(inspection=inspection, judgement=judgement), on))
+
+    def askable(self, items: Sequence[str], done: Callable[[tuple[str, ...]], None]) -> None:
+        """Say what of a use the rules that count can use for any of these items: the names of the fields of `Use`."""
+
+        def work() -> tuple[str, ...]:
+            register = self.register
+            regimes, book = register.regimes(), register.book()
+            each = [register.item(one) for one in items]
+            heard = {field for item in each for field in askable(item, book.chosen(regimes, item))}
+            return tuple(field for field in Use.model_fields if field in heard)
+
+        self.records.do(work, done)
 
     def discard(self, draft_id: str, done: Callable[[], None]) -> None:
         """Throw an interrupted inspection away."""
         self.records.do(lambda: self.register.discard_draft(draft_id), lambda _none: done())
 
     def take_in(
-        self, name: str, read: Callable[[], bytes], done: Callable[[Intake], None], keep_place: bool = False
+        self,
+        name: str,
+        read: Callable[[], bytes],
+        done: Callable[[Intake], None],
+        keep_place: bool = False,
+        keep_original: bool = False,
     ) -> None:
         """Take in one photograph file and keep it; a file that is refused says why.
 
         Args:
             keep_place: whether the place on the globe that the camera wrote down stays with it.
+            keep_original: whether the untouched file is kept as well.
         """
 
         def work() -> "Photo | Intake":
             from app.photos import PhotoRefused, intake  # not before a picture asks for it: the first page comes sooner
 
             try:
-                return intake(read(), name, keep_place)
+                return intake(read(), name, keep_place, keep_original)
             except PhotoRefused as refused:
                 return Intake(name, refused=str(refused))
             except OSError as error:
@@ -225,6 +252,24 @@ class Services:
             if isinstance(photo, Intake):
                 done(photo)
             else:
-                self.records.do(lambda: self.register.keep_photo(photo), lambda sha: done(Intake(name, sha)))
+                self.records.do(lambda: _kept(self.register, photo), done)
 
         self.pictures.do(work, taken)
+
+
+def _kept(register: Register, photo: "Photo") -> Intake:
+    """Keep a photograph; where its original finds no room, the photograph alone, and say so."""
+    name, said = photo.source_name, ""
+    try:
+        return Intake(name, register.keep_photo(photo))
+    except RegisterError as error:
+        said = f"{name}: the picture was not kept. {error}"
+    if photo.original is not None:
+        with suppress(RegisterError):
+            sha = register.keep_photo(replace(photo, original=None))
+            said = (
+                f"{name}: the picture is kept, its original file could not be stored. Most often the disk is full: "
+                "keep the camera's own file, free some space and choose it again."
+            )
+            return Intake(name, sha, said)
+    return Intake(name, refused=said)

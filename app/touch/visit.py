@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from app.language import say
+from inspection_rules.case import Use
 from inspection_rules.judgement import Judgement, Missing, Ruling
 from inspection_rules.observation import Observation
 from inspection_rules.quantity import Quantity
@@ -50,6 +51,7 @@ class Visit:
         waiting: photographs of a step that has no answer yet; they are named by the inspection as a whole too,
             so that they outlive an interruption.
         back: key of the step from which a step was added; the hands go back there once that has its answer.
+        use: what was told of the use it is made for; None where nothing was.
     """
 
     item: Item
@@ -59,6 +61,7 @@ class Visit:
     photos: tuple[str, ...] = ()
     waiting: tuple[tuple[Key, str], ...] = ()
     back: Key | None = None
+    use: Use | None = None
 
     @property
     def step(self) -> Step:
@@ -107,7 +110,12 @@ class Visit:
 
 
 def start(
-    item: Item, inspection: Inspection, steps: Sequence[Step], at: Key | None = None, photos: Sequence[str] = ()
+    item: Item,
+    inspection: Inspection,
+    steps: Sequence[Step],
+    at: Key | None = None,
+    photos: Sequence[str] = (),
+    use: Use | None = None,
 ) -> Visit:
     """Begin or take up an inspection, at the given step or at the first that has no answer.
 
@@ -117,7 +125,7 @@ def start(
     if not steps:
         raise ValueError(f"the rules ask nothing of {item.tag} at this kind of inspection")
     keys = [step.key for step in steps]
-    visit = Visit(item, inspection, tuple(steps), keys[0], tuple(photos))
+    visit = Visit(item, inspection, tuple(steps), keys[0], tuple(photos), use=use)
     if at in keys:
         return go_to(visit, at)
     still = [key for key in keys if not visit.answered(key)]

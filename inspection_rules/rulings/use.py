@@ -26,7 +26,7 @@ def satisfied(case: Case, said: Sequence[Ruling]) -> tuple[Ruling, ...]:
     use = case.use
     if use is None:
         return ()
-    named = {field for field in type(use).model_fields if getattr(use, field) not in (None, (), False)}
+    named = set(use.told)
     return tuple(
         ruling
         for ruling in said

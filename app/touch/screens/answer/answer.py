@@ -217,7 +217,7 @@ class AnswerPage(Page):
             self._signing = False
             self._app.failed(error)
 
-        self._services.log(visit.inspection, done, failed)
+        self._services.log(visit, done, failed)
 
     def _to_records(self, item_id: str) -> None:
         """The inspection is on record: now its holds can be examined and released, or the item condemned."""

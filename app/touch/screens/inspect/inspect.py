@@ -344,15 +344,14 @@ class InspectPage(Page):
     # --- what the rules say of it ----------------------------------------------------------------------
 
     def _judge(self) -> None:
-        judged = self.visit.inspection
+        visit = self.visit
 
         def done(said: Told) -> None:
-            if judged is not self.visit.inspection:
-                return
-            self.judgement = said.judgement
-            self._sign()
+            if visit is self.visit:  # else it is judged anew already
+                self.judgement = said.judgement
+                self._sign()
 
-        self._services.judge(judged, done)
+        self._services.judge(visit, done)
 
     def _show_why(self) -> None:
         visit = self.visit
@@ -361,22 +360,26 @@ class InspectPage(Page):
             if visit is self.visit and self.manager.top is self:
                 self.manager.push(WhyPage(visit, said.judgement))
 
-        self._services.judge(visit.inspection, done)
+        self._services.judge(visit, done)
 
     def _answer(self) -> None:
-        inspection = self.visit.inspection
+        visit = self.visit
 
         def done(said: Told) -> None:
-            if inspection is self.visit.inspection:  # else something was answered meanwhile: it is asked for again
+            now = self.visit
+            if visit.inspection is now.inspection and visit.use is now.use:  # else it is asked for again
                 self._app.show_answer(self, said)
 
-        self._services.judge(inspection, done)
+        self._services.judge(visit, done)
 
     def sign_as(self, person: Person, done: Callable[[Told], None]) -> None:
         """Let another person sign: saved, and judged anew, since a rule may ask who examines."""
         inspection = self.visit.inspection.model_copy(update={"by": person})
-        changed = replace(self.visit, inspection=inspection)
-        self.confirm(changed, onward=False, done=lambda: self._services.judge(inspection, done))
+        self.confirm_judged(replace(self.visit, inspection=inspection), done)
+
+    def confirm_judged(self, changed: Visit, done: Callable[[Told], None]) -> None:
+        """Save a change, and judge it anew."""
+        self.confirm(changed, onward=False, done=lambda: self._services.judge(changed, done))
 
     def signed(self, note: str) -> Visit:
         """Return the visit with a line added to the inspection's note, as it will be logged."""
