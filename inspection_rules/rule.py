@@ -245,7 +245,7 @@ class Interval(Model):
 
 Fact = Literal[
     "maker_criteria", "working_load_limit", "breaking_force", "ship_design_force", "made", "first_used", "length",
-    "width", "thickness", "cover_load",
+    "width", "thickness", "cover_load", "fibre",
 ]  # fmt: skip
 
 

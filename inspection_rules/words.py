@@ -38,7 +38,7 @@ class Duty(StrEnum):
 
 
 class Fibre(StrEnum):
-    """Generic fibre names."""
+    """Generic fibre names; what is not known is held until somebody competent finds it out."""
 
     HMPE = "HMPE"
     ARAMID = "aramid"
@@ -49,6 +49,7 @@ class Fibre(StrEnum):
     MANILA = "manila"
     SISAL = "sisal"
     HEMP = "hemp"
+    NOT_KNOWN = "not known"
 
 
 class Construction(StrEnum):

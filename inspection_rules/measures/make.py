@@ -20,6 +20,8 @@ def nominal_size(case: Case, part: str) -> Measured | NotMeasured:
 
 def natural_fibres(case: Case, part: str) -> Measured | NotMeasured:
     """Return how many natural fibres it is made of: 0 or 1."""
+    if case.item.fibre is Fibre.NOT_KNOWN:
+        return NotMeasured("its fibre is not known", attempted=True, refer=True)
     return _count(int(case.item.fibre in NATURAL), f"made of {case.item.fibre}")
 
 

@@ -3,7 +3,7 @@
 import pytest
 
 from inspection_rules.book import CaseError
-from inspection_rules.words import Answer, Mend
+from inspection_rules.words import Answer, InspectionKind, Mend
 
 from .bodies import climbing_line, covered_sling, looked_at, natural_sling, said
 from .building import buried_sling, laid_sling
@@ -49,6 +49,28 @@ def test_natural_fibre_that_met_a_chemical_is_condemned(fibre):
 
     assert judgement.answer is Answer.REMOVE
     assert said(judgement, "chemical-natural-fibre").mends is Mend.NOTHING
+
+
+@pytest.mark.criterion("fibre-known")
+@pytest.mark.parametrize("kind", InspectionKind)
+def test_an_item_whose_fibre_is_not_known_never_passes(kind):
+    judgement = looked_at(buried_sling(fibre="not known"), kind=kind, regimes=[])
+
+    assert judgement.answer is Answer.HOLD
+    assert said(judgement, "fibre-on-record").mends is Mend.EXAMINE
+
+
+@pytest.mark.criterion("fibre-known")
+def test_an_item_whose_fibre_is_known_is_not_asked_for_it():
+    judgement = looked_at(buried_sling(), kind="before use", regimes=[])
+
+    assert "fibre-on-record" not in {one.rule for one in judgement.rulings}
+
+
+def test_a_lanyard_whose_fibre_is_not_known_is_not_taken_for_synthetic():
+    judgement = looked_at(climbing_line(fibre="not known"), kind="periodic", regimes=["US fall protection"])
+
+    assert [one.answer for one in judgement.rulings if one.measure == "natural_fibres"] in ([], [Answer.HOLD])
 
 
 @pytest.mark.criterion("natural-fibre-chemical")

@@ -21,7 +21,7 @@ from app.touch.wording import day
 from inspection_rules.due import after
 from inspection_rules.judge import judge
 from inspection_rules.record import Decision, Disposal, Finding, Incident, Inspection, Part, Person, Placed, WorkDone
-from inspection_rules.words import Answer, DecisionKind, InspectionKind, Mend, Seen, State, Where, Work
+from inspection_rules.words import Answer, DecisionKind, Fibre, InspectionKind, Mend, Seen, State, Where, Work
 
 TODAY = NOW.date()
 
@@ -75,6 +75,31 @@ def say_it(ui: Driver, text: str) -> None:
     ui.tap(ui.widget(multiline=True))
     ui.type(text)
     ui.tap("Go on")
+
+
+# --- an item without papers ---------------------------------------------------------------------------------------
+
+
+def test_a_fibre_that_was_not_known_is_recorded_by_a_competent_person(
+    register: Register, start: Callable[..., Driver]
+) -> None:
+    item = register.item("rs-01")
+    register.revise_item(item.model_copy(update={"fibre": Fibre.NOT_KNOWN}), EXAMINER, NOW - timedelta(hours=5))
+    ui = start(EXAMINER)
+    to_records(ui)
+    ui.tap("Its fibre is known now")
+    with pytest.raises(LookupError):
+        ui.button("Not known")
+    ui.tap("Polyester")
+    ui.tap("Sign and log as yard examiner · competent person")
+    assert register.item("rs-01").fibre is Fibre.POLYESTER
+
+
+def test_an_item_whose_fibre_is_known_is_not_asked_for_it(register: Register, start: Callable[..., Driver]) -> None:
+    ui = start(EXAMINER)
+    to_records(ui)
+    with pytest.raises(LookupError):
+        ui.button("Its fibre is known now")
 
 
 # --- decisions -------------------------------------------------------------------------------------------------

@@ -20,13 +20,24 @@ QUESTIONS: dict[str, Question] = {
     "place": Question(mark("Where does it belong?"), mark("Place")),
     "kind": Question(mark("What is it?"), mark("Kind")),
     "duty": Question(mark("What does it do?"), mark("Duty")),
-    "fibre": Question(mark("Which fibre is it of?"), mark("Fibre"), mark("As its papers or its tag say.")),
+    "fibre": Question(
+        mark("Which fibre is it of?"),
+        mark("Fibre"),
+        mark("As its papers or its tag say. Where it is not known, the item is on hold until somebody finds it out."),
+    ),
     "construction": Question(mark("How is the rope made?"), mark("Construction")),
-    "diameter": Question(mark("Nominal diameter"), mark("Nominal diameter"), mark("As named, not as measured.")),
+    "diameter": Question(
+        mark("Nominal diameter"),
+        mark("Nominal diameter"),
+        mark(
+            "As named, not as measured. Without papers or tag: lay a strip once round a sound place, hand-taut, "
+            "and divide its length by 3.14."
+        ),
+    ),
     "circumference": Question(
         mark("Nominal circumference"),
         mark("Nominal circumference"),
-        mark("As named, not as measured: about 3 × the nominal diameter, never π times."),
+        mark("As named, not as measured: about 3 × the nominal diameter, never π times. Not named: give the diameter."),
     ),
     "width": Question(mark("How wide is the web?"), mark("Width"), mark("As new.")),
     "thickness": Question(mark("How thick is it?"), mark("Thickness"), mark("All plies together, as new.")),

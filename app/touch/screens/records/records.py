@@ -8,7 +8,7 @@ from kivy.metrics import dp
 from kivy.uix.widget import Widget
 
 from app.language import mark, say
-from app.touch.screens.records import accept, correct, decide, elsewhere, gone, incident, work
+from app.touch.screens.records import accept, correct, decide, elsewhere, fibre, gone, incident, work
 from app.touch.screens.records.act import Act
 from app.touch.services import Services
 from app.touch.widgets.buttons import QuietButton, RowButton
@@ -17,7 +17,7 @@ from app.touch.widgets.page import Page
 from app.touch.wording import who
 from inspection_rules.record import Item
 from inspection_rules.standing import Open, Standing
-from inspection_rules.words import COMPETENT, State
+from inspection_rules.words import COMPETENT, Fibre, ItemKind, State
 
 HEADING = mark("What else happened to it?")
 Found = tuple[Item, Standing, tuple[Open, ...]]
@@ -43,6 +43,9 @@ def offers(item: Item, standing: Standing) -> tuple[Offer, ...]:
     found: list[Offer] = []
     if live:
         found.append(Offer(say("Work was done on it"), work.named(item), work.begin))
+    if live and item.fibre is Fibre.NOT_KNOWN and item.kind is not ItemKind.CONNECTOR:
+        line = say("It is on hold while its fibre is not known.")
+        found.append(Offer(say("Its fibre is known now"), line, fibre.begin, competent=True))
     if live and standing.open:
         line = say("Release it, where the rules allow that, or condemn it.")
         found.append(Offer(say("Examine what keeps it out of use"), line, decide.begin, competent=True))
