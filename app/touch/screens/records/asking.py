@@ -8,13 +8,13 @@ from kivy.metrics import dp
 from kivy.uix.widget import Widget
 
 from app.language import say
+from app.touch.screens.ask.count import CountPage
 from app.touch.screens.records.act import Act, ActPage, clean
-from app.touch.typed import Typed, quantity
-from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton, RowButton
+from app.touch.typed import Typed
+from app.touch.widgets.buttons import AnswerButton, MainButton, RowButton
 from app.touch.widgets.fields import TextField
-from app.touch.widgets.keypad import Keypad
 from app.touch.widgets.words import Quiet, Words
-from inspection_rules.quantity import Quantity, QuantityError
+from inspection_rules.quantity import Quantity
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,10 +108,8 @@ class WordsPage(ActPage):
             self._typed(text)
 
 
-class NumberPage(ActPage):
-    """A number on the keypad; `typed` is called with it, or with None where it was left out; the page stays."""
-
-    MOST_WIDTH = dp(900)
+class NumberPage(CountPage, ActPage):
+    """A number on the keypad that the act remembers; `typed` is called with it, or with None, and the page stays."""
 
     def __init__(
         self,
@@ -121,61 +119,16 @@ class NumberPage(ActPage):
         dimension: str,
         units: Sequence[str],
         typed: Callable[[Quantity | None], None],
-        *,
-        why: str = "",
-        without: str = "",
         **kwargs: Any,
     ) -> None:
-        """`without` is what the button says that leaves the number out; without it there is none."""
-        super().__init__(act, heading, at_thumb=True, **kwargs)
-        self._key, self._dimension, self._typed, self._why = key, dimension, typed, why
-        self._problem = ""
-        self.pad = Keypad(value=act.numbers.get(key, Typed(units[0])), units=list(units))
+        """`key` is what the number is kept under in the act."""
+        self._key = key
+        before = act.numbers.get(key)
+        super().__init__(heading, dimension, units, typed, before=before, act=act, **kwargs)
         self.pad.bind(value=self._keep)
-        self.take = MainButton(text=say("Take this number"))
-        self.take.bind(on_release=self._take)
-        self.without = QuietButton(text=without, bold=True)
-        self.without.bind(on_release=self._leave_out)
-        self.bind(wide=self._turned)
-        self.build()
-
-    def build(self) -> None:
-        """Lay the keypad out: beside the words where the window is wide."""
-        for widget in (self.pad, self.take, self.without):
-            if widget.parent is not None:
-                widget.parent.remove_widget(widget)
-        self.pad.wide = self.wide
-        # One line in the same place, so that the keys do not move under the thumb when it speaks.
-        words: list[Widget] = [Words(text=self._problem or self._why or " ", bold=bool(self._problem), type_size=16)]
-        without = [self.without] if self.without.text else []
-        if self.wide:
-            for widget in (self.take, *without):
-                self.pad.ids.left.add_widget(widget)
-            self.fill(self.pad, *words)
-            self.fill_foot()
-        else:
-            self.fill(*words, self.pad)
-            self.fill_foot(*without, self.take)
-
-    def _turned(self, *_changed: object) -> None:
-        self.build()
 
     def _keep(self, _pad: object, value: Typed) -> None:
         self.act.numbers[self._key] = value
-
-    def _leave_out(self, *_event: object) -> None:
-        self._typed(None)
-
-    def _take(self, *_event: object) -> None:
-        try:
-            number = quantity(self.pad.value, self._dimension, False)
-        except QuantityError as error:
-            self._problem = str(error)
-            self.build()
-            return
-        self._problem = ""
-        self.build()
-        self._typed(number)
 
 
 class TickPage(ActPage):
