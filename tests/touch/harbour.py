@@ -10,6 +10,22 @@ from inspection_rules.record import Finding, Inspection, Item, Person, Reading
 from inspection_rules.walk import walk
 from inspection_rules.words import InspectionKind, Seen
 
+# A pack of the harbour itself, which tightens and loosens nothing.
+SITE = """
+[pack]
+id = "harbour"
+version = "1"
+title = "Harbour rules"
+regime = "Harbour"
+
+[[rule]]
+id = "harbour-effective-diameter"
+title = "Effective diameter, this harbour"
+action = "Do not use it; have a competent person examine the worst place."
+source = { document = "Harbour rules", kind = "site", verified = "none" }
+mends = "a competent look"
+limit = { measure = "effective_diameter_loss", at_most = "8 %", outcome = "hold" }
+"""
 NOW = datetime(2050, 10, 12, 9, 30, tzinfo=UTC)
 MATE = Person(name="mate", competence="user")
 EXAMINER = Person(name="yard examiner", competence="competent person")

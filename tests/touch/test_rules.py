@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from driver import Driver
-from harbour import EXAMINER, MATE
+from harbour import EXAMINER, MATE, SITE
 
 from app.register import Register
 from app.touch.screens.rules import regime
@@ -149,23 +149,6 @@ def test_rules_are_put_into_words_away_from_the_windows_thread(
     ui.tap("US lifting")
     assert threads
     assert threading.get_ident() not in threads
-
-
-SITE = """
-[pack]
-id = "harbour"
-version = "1"
-title = "Harbour rules"
-regime = "Harbour"
-
-[[rule]]
-id = "harbour-effective-diameter"
-title = "Effective diameter, this harbour"
-action = "Do not use it; have a competent person examine the worst place."
-source = { document = "Harbour rules", kind = "site", verified = "none" }
-mends = "a competent look"
-limit = { measure = "effective_diameter_loss", at_most = "8 %", outcome = "hold" }
-"""
 
 
 def test_rules_that_lie_with_the_register_are_shown_with_the_others(folder: Path, drive: Callable[..., Driver]) -> None:

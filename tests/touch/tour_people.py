@@ -10,21 +10,6 @@ from harbour import EXAMINER, MATE, NOW
 from app.register import Register
 
 PIN = "4711"
-PACK = """
-[pack]
-id = "harbour"
-version = "1"
-title = "Harbour rules"
-regime = "Harbour"
-
-[[rule]]
-id = "harbour-effective-diameter"
-title = "Effective diameter, this harbour"
-action = "Do not use it; have a competent person examine the worst place."
-source = { document = "Harbour rules", kind = "site", verified = "none" }
-mends = "a competent look"
-limit = { measure = "effective_diameter_loss", at_most = "8 %", outcome = "hold" }
-"""
 
 
 def with_a_pin(register: Register) -> None:

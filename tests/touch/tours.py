@@ -7,12 +7,12 @@ from io import BytesIO
 from pathlib import Path
 
 from driver import Driver
-from harbour import BURIED, EXAMINER, MATE, NOW, sound
+from harbour import BURIED, EXAMINER, MATE, NOW, SITE, sound
 from kivy.uix.textinput import TextInput
 from PIL import Image
 from table import table, write
 from tour import tour
-from tour_people import PACK, people, with_a_pin
+from tour_people import people, with_a_pin
 
 from app.item_list import template
 from app.photos import intake
@@ -221,6 +221,8 @@ def entering(ui: Driver, pictures: Path) -> Iterator[str]:
     yield "fitting"
     ui.tap("Nothing hangs on it")
     yield "made"
+    ui.tap("−")
+    yield "made, set"
     ui.tap("It was on ")
     ui.tap("Not used yet, or not known")
     yield "tag of the new item"
@@ -355,7 +357,7 @@ def files(folder: Path) -> Path:
     """Files to choose from: a picture, a list of items, and a pack."""
     Image.new("RGB", (640, 480), "grey").save(folder / "stitch.jpg")
     (folder / "items.csv").write_text(template(), encoding="utf-8")
-    (folder / "harbour.toml").write_text(PACK, encoding="utf-8")
+    (folder / "harbour.toml").write_text(SITE, encoding="utf-8")
     return folder
 
 
