@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from driver import Driver
-from harbour import EXAMINER, MATE
+from harbour import EXAMINER, MATE, NOW
 
 from app.item_list import template
 from app.register import Register
@@ -14,10 +14,11 @@ from app.touch.screens.enter import keeping
 from app.touch.screens.enter.confirm import ConfirmPage, EnteredPage
 from app.touch.screens.enter.enter import EnterPage
 from app.touch.screens.enter.layout import LayoutPage, inches
+from app.touch.screens.enter.questions import without
 from app.touch.screens.inspect.inspect import InspectPage
 from inspection_rules.quantity import parse
 from inspection_rules.record import Item
-from inspection_rules.words import Construction, FittingKind, InspectionKind, SpliceKind
+from inspection_rules.words import Answer, Construction, Fibre, FittingKind, InspectionKind, SpliceKind
 
 
 @pytest.fixture
@@ -67,6 +68,13 @@ def end_a(ui: Driver) -> None:
     number(ui, "4 8")
 
 
+def made_on(ui: Driver, day: str) -> None:
+    """Type a date and take it."""
+    ui.tap(ui.page.field)
+    ui.type(day)
+    ui.tap("Take what I typed")
+
+
 def two_eye_sling(ui: Driver, tag: str = "RS-14", **size: str) -> None:
     """Say everything of a two-eye HMPE sling, to the page that shows it."""
     sling_to_its_length(ui, **size)
@@ -74,7 +82,7 @@ def two_eye_sling(ui: Driver, tag: str = "RS-14", **size: str) -> None:
     end_a(ui)
     ui.tap("The same as end A")
     ui.tap("Nothing hangs on it")
-    ui.tap("It was on ")
+    made_on(ui, "2050-01-10")
     ui.tap("Not used yet, or not known")
     say_it(ui, tag)
     say_it(ui, "quay lifting sling")
@@ -260,7 +268,64 @@ def test_a_length_in_inches_is_written_to_the_sixteenth(mm: str, written: str) -
     assert inches(Fraction(mm)) == written
 
 
+def to_the_date(start: Callable[..., Driver]) -> Driver:
+    """Begin an item like another one, as far as the day it was made."""
+    ui = start()
+    ui.tap("Like an item that is there")
+    ui.tap("RS-01 · quay lifting sling")
+    ui.tap("The same: 6 m")
+    return ui
+
+
+def test_no_date_is_offered_that_nobody_has_set(start: Callable[..., Driver]) -> None:
+    ui = to_the_date(start)
+    assert ui.page.heading == "When was it made?"
+    with pytest.raises(LookupError):
+        ui.button("It was on ")
+    ui.tap("Set the date first")
+    assert ui.page.heading == "When was it made?"
+    assert ui.shows("Step to the year, the month and the day, or type the date.")
+
+
+def test_a_date_that_was_stepped_to_is_offered(start: Callable[..., Driver]) -> None:
+    ui = to_the_date(start)
+    ui.tap("−")
+    assert ui.button("It was on 12 Oct 2049")
+
+
+def test_a_date_being_typed_is_offered_and_no_more_once_it_is_wiped_out(start: Callable[..., Driver]) -> None:
+    ui = to_the_date(start)
+    ui.tap(ui.page.field)
+    ui.type("2049-03-02")
+    assert ui.button("Take what I typed")
+    ui.page.field.text = ""
+    ui.quiet()
+    with pytest.raises(LookupError):
+        ui.button("Take what I typed")
+
+
 # --- like one that is there ------------------------------------------------------------------------------------
+
+
+def test_an_item_of_a_fibre_that_is_not_known_is_entered_and_not_passed(
+    start: Callable[..., Driver], register: Register
+) -> None:
+    ui = start()
+    ui.tap("From a blank")
+    for word in ("Roundsling", "Lifting", "Not known"):
+        ui.tap(word)
+    for _ in range(12):
+        if isinstance(ui.page, ConfirmPage):
+            break
+        if ui.page.heading == "What stands on its tag?":
+            say_it(ui, "RO-1")
+        elif ui.page.heading == "How hard is its service?":
+            ui.tap("Normal")
+        else:
+            ui.tap(without(ui.page.name_asked))
+    ui.tap("Enter it as ")
+    assert entered(register, "RO-1").fibre is Fibre.NOT_KNOWN
+    assert register.standing(entered(register, "RO-1").id, NOW.date()).answer is Answer.HOLD
 
 
 def test_a_copy_asks_only_what_differs(start: Callable[..., Driver], register: Register) -> None:
@@ -268,7 +333,7 @@ def test_a_copy_asks_only_what_differs(start: Callable[..., Driver], register: R
     ui.tap("Like an item that is there")
     ui.tap("RS-01 · quay lifting sling")
     ui.tap("The same: 6 m")
-    ui.tap("It was on ")
+    made_on(ui, "2050-01-10")
     ui.tap("Not used yet, or not known")
     say_it(ui, "RS-15")
     ui.tap("quay yard")

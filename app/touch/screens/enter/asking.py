@@ -203,15 +203,15 @@ class TypeItPage(AskPage):
 
 
 class DateItPage(AskPage):
-    """A date: day, month and year by steps, or typed."""
+    """A date: day, month and year by steps, or typed; none is offered that nobody has set."""
 
     def __init__(self, entering: Any, name: str, then: Callable[[], None], **kwargs: Any) -> None:
         super().__init__(entering, name, then, at_thumb=True, **kwargs)
         today = entering.services.today()
         try:
-            self.day = date.fromisoformat(self.said)
+            self.day, self._set = date.fromisoformat(self.said), True
         except ValueError:
-            self.day = today
+            self.day, self._set = today, False  # where the steps begin
         self._values = {one: Words(text="", halign="center", bold=True) for one in ("day", "month", "year")}
         self.field = TextField(hint_text="2050-01-31")
         self.field.bind(on_text_validate=self._take, text=self._clear)
@@ -247,7 +247,7 @@ class DateItPage(AskPage):
             month = (month - 1 + by) % 12 + 1
         else:
             day = (day - 1 + by) % monthrange(year, month)[1] + 1
-        self.day = date(year, month, min(day, monthrange(year, month)[1]))
+        self.day, self._set = date(year, month, min(day, monthrange(year, month)[1])), True
         self.field.text = ""
         self._show()
 
@@ -255,11 +255,20 @@ class DateItPage(AskPage):
         self._values["year"].text = str(self.day.year)
         self._values["month"].text = say(MONTHS[self.day.month - 1])
         self._values["day"].text = str(self.day.day)
-        self.use.text = say("It was on {day}", day=day_text(self.day))
+        self._offer()
 
-    def _clear(self, _field: object, text: str) -> None:
+    def _offer(self) -> None:
+        """Offer what was set or typed: the day of today, tapped blindly, would make an old rope new."""
+        if self.field.text:
+            self.use.text = say("Take what I typed")
+        elif self._set:
+            self.use.text = say("It was on {day}", day=day_text(self.day))
+        else:  # it stands there from the first, so that nothing moves under the finger that steps
+            self.use.text = say("Set the date first")
+
+    def _clear(self, _field: object, _text: str) -> None:
         self._problem.text = ""
-        self.use.text = say("Take what I typed") if text else say("It was on {day}", day=day_text(self.day))
+        self._offer()
 
     def _take(self, *_event: object) -> None:
         typed = self.field.text.strip()
@@ -270,6 +279,9 @@ class DateItPage(AskPage):
                 self._problem.text = say("That is no date that reads one way only; write it as 2050-01-31.")
                 return
             self._show()
+        elif not self._set:
+            self._problem.text = say("Step to the year, the month and the day, or type the date.")
+            return
         self.take(self.day.isoformat())
 
 
