@@ -10,6 +10,7 @@ from inspection_rules.contradiction import disputed, grading
 from inspection_rules.observation import Observation
 from inspection_rules.record import Item, Reading
 from inspection_rules.rule import Rule
+from inspection_rules.use_told import askable
 from inspection_rules.walk import Step, possible_steps, useful_steps
 from inspection_rules.words import InspectionKind
 
@@ -25,6 +26,7 @@ class Guide:
         grading: by question and condition, the readings that tell how much of it there is.
         disputed: by question, the readings of damages that speak against calling it sound.
         examiners: the rules that say what competence this kind of inspection takes.
+        of_use: what may be told of a use: the fields of `Use` that a rule can use for this item.
     """
 
     possible: tuple[Step, ...]
@@ -33,6 +35,7 @@ class Guide:
     grading: Mapping[Key, Mapping[str, tuple[Key, ...]]]
     disputed: Mapping[Key, tuple[Key, ...]]
     examiners: tuple[Rule, ...]
+    of_use: tuple[str, ...] = ()
 
     def step(self, key: Key) -> Step | None:
         """Return a step that can be made, by its key."""
@@ -78,4 +81,5 @@ def guide(item: Item, kind: InspectionKind, regimes: Iterable[str], book: RuleBo
         graded,
         disputed(item, graded, book),
         examiner_rules(item, kind, chosen, book),
+        askable(item, book.chosen(chosen, item)),
     )

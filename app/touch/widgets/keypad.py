@@ -46,6 +46,7 @@ class Keypad(BoxLayout):
     wide = BooleanProperty(False)
     shown = StringProperty("–")
     unit = StringProperty("mm")
+    unit_shown = StringProperty("mm")
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
@@ -56,6 +57,8 @@ class Keypad(BoxLayout):
         self.shown = self.value.shown or "–"
         if self.unit != self.value.unit:
             self.unit = self.value.unit
+        # A unit of several words is said: what an angle is measured from. The others are signs, the same everywhere.
+        self.unit_shown = say(self.unit) if " " in self.unit else self.unit
 
     def on_unit(self, *_changed: object) -> None:
         """Inches bring their fractions."""

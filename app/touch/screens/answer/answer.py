@@ -1,5 +1,7 @@
 """Answer: what to do, why, until when, who may; then sign and log."""
 
+from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 from kivy.uix.widget import Widget
@@ -8,6 +10,7 @@ from app.language import mark, say, say_many, told
 from app.touch.screens.answer.orders import orders, until_when, who_may
 from app.touch.screens.ask.ask import ChoicePage
 from app.touch.screens.inspect.inspect import InspectPage
+from app.touch.screens.use.words import SILENT, not_told_of, told_in_a_line
 from app.touch.services import Services, Told
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
 from app.touch.widgets.card import Card
@@ -15,6 +18,7 @@ from app.touch.widgets.page import Page
 from app.touch.widgets.reason import reason_cards, ruling_card
 from app.touch.widgets.words import Quiet, Title
 from app.touch.wording import DO_NOT_USE, answer_words, day, part_name, place_name, stopped, who
+from inspection_rules.case import Use
 from inspection_rules.judgement import Judgement, Ruling
 from inspection_rules.record import Item
 from inspection_rules.standing import Open, Standing
@@ -63,8 +67,11 @@ class AnswerPage(Page):
         speaking = [*against, *(one.ruling for one in before)]
         heavy = [one for one in against if stopped(one.answer)]
         content: list[Widget] = [answer_card(judgement, self.told.standing, speaking)]
+        # What stops the item is the heavier; where nothing does, a use that it is not for is.
+        content += [] if stops else self._not_for_the_use()
         content += [*self._orders(item, speaking, bool(open_keys)), *self._cause()]
         content += self._cards(heavy if stops else against)
+        content += self._not_for_the_use() if stops else []
         if before:
             cards = [ruling_card(one.ruling, item, since=one.on) for one in before]
             content += [Title(text=say("Still open from before")), *cards]
@@ -128,18 +135,53 @@ class AnswerPage(Page):
             lines=[say("What was not looked at does not pass."), "; ".join(dict.fromkeys(places))],
         )
 
+    def _not_for_the_use(self) -> list[Widget]:
+        """What speaks against the use that was told; the item's own answer stands as it is."""
+        judgement, visit = self.judgement, self._inspect.visit
+        if not judgement.not_for_this_use:
+            return []
+        card = Card(
+            answer=Answer.HOLD.value,
+            large=True,
+            title=say("NOT FOR THIS USE"),
+            lines=[told_in_a_line(judgement.use), say("The item's own answer stands as it is.")],
+        )
+        return [card, *reason_cards(judgement.not_for_this_use, visit.item)]
+
     def _for_the_use(self) -> list[Widget]:
-        """What speaks against this use, and what was asked of it and is satisfied."""
+        """What was told of a use, what the rules found in order of it, and the way to tell it."""
         judgement, item = self.judgement, self._inspect.visit.item
+        use = judgement.use
+        tell = QuietButton(text=say("Say what it will carry") if use is None else say("Change what it will carry"))
+        tell.bind(on_release=lambda _one: self._tell_use())
+        if use is None:
+            return [Quiet(text=say("No use was told, so none is judged.")), tell]
         content: list[Widget] = []
-        if judgement.not_for_this_use:
-            content += [Title(text=say("Not for this use")), *reason_cards(judgement.not_for_this_use, item)]
+        if not judgement.not_for_this_use:
+            title = say("The use told: nothing in the rules speaks against it")
+            content.append(Card(title=title, lines=[told_in_a_line(use), say(SILENT)]))
         if judgement.for_this_use:
             content += [Title(text=say("Good for this use")), *reason_cards(judgement.for_this_use, item)]
-        return content
+        return [*content, Quiet(text=not_told_of(use, self._inspect.guide.of_use)), tell]
+
+    def _tell_use(self) -> None:
+        from app.touch.screens.use.use import UsePage
+
+        inspect = self._inspect
+
+        def keep(use: Use | None, kept: Callable[[], None]) -> None:
+            def judged(said: Told) -> None:
+                self._rejudged(said)
+                kept()
+
+            inspect.confirm_judged(replace(inspect.visit, use=use), judged)
+
+        self.manager.push(UsePage(self.heading, self._app, inspect.guide.of_use, inspect.visit.use, keep))
 
     def _fine(self, fine: list[Ruling]) -> list[Widget]:
-        count = say_many("{count} more point serviceable", "{count} more points serviceable", len(fine))
+        count = say_many(
+            "{count} other check: nothing wrong found", "{count} other checks: nothing wrong found", len(fine)
+        )
         turn = say("fold") if self._unfolded else say("show")
         text = say("{what} – {turn}", what=count, turn=turn)
         fold = QuietButton(text=text)
@@ -209,6 +251,8 @@ class AnswerPage(Page):
                 )
             else:
                 notice = say("Logged: {tag}, {answer}.", tag=visit.item.tag, answer=answer)
+            if said.judgement.not_for_this_use:
+                notice = " ".join((notice, say("Not for the use that was told.")))
             self._app.logged(notice)
             if self._examines:
                 self._to_records(visit.item.id)
@@ -241,6 +285,8 @@ def answer_card(judgement: Judgement, standing: Standing, rulings: list[Ruling])
     elif standing.next_due:
         until = say("Next examination by {day}; look before each use.", day=day(standing.next_due))
     todo = say("Use it.") if answer is Answer.SERVICEABLE else say("Use it, and look again sooner.")
+    if judgement.not_for_this_use:
+        todo = say("Use it, but not for what was told: see below.")
     return Card(answer=answer.value, title=said[:1].upper() + said[1:], lines=[todo, until], large=True)
 
 

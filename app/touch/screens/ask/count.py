@@ -72,9 +72,17 @@ class CountPage(Page):
     def _leave_out(self, *_event: object) -> None:
         self._typed(None)
 
+    def check(self, number: Quantity) -> None:
+        """Refuse what no such number can be.
+
+        Raises:
+            QuantityError: with what is wrong, for the person.
+        """
+
     def _take(self, *_event: object) -> None:
         try:
             number = quantity(self.pad.value, self._dimension, self._signed)
+            self.check(number)
         except QuantityError as error:
             self._problem = told(str(error))
             self.build()

@@ -1,0 +1,1 @@
+"""The pages that ask what an item will carry, and where."""
