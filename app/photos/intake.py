@@ -7,7 +7,7 @@ stored bytes, so the SHA-256 that a record names can be made again from the orig
 import hashlib
 import io
 import warnings
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from PIL import Image, ImageCms, UnidentifiedImageError
 
@@ -30,7 +30,8 @@ class Photo:
     `sha256` is of `jpeg`, the stored bytes; `original_sha256` is of the file that came in. `width` and
     `height` are pixels of `jpeg`. `taken_at` is the camera's own clock, without a time zone, as
     `2050-10-12T09:30:00`; None when the file gives no readable one. `place` is (latitude, longitude) in
-    degrees, kept on request only.
+    degrees, kept on request only. `original` is the file that came in, untouched, with all that the camera wrote
+    into it; None unless it is to be kept.
     """
 
     sha256: str
@@ -43,6 +44,7 @@ class Photo:
     place: tuple[float, float] | None
     source_name: str
     source_format: str
+    original: bytes | None = None
 
 
 class PhotoRefused(Exception):  # noqa: N818 - a refusal, not a fault of the program
@@ -55,11 +57,12 @@ class PhotoRefused(Exception):  # noqa: N818 - a refusal, not a fault of the pro
         self.remedy = remedy
 
 
-def intake(data: bytes, name: str, keep_place: bool = False) -> Photo:
+def intake(data: bytes, name: str, keep_place: bool = False, keep_original: bool = False) -> Photo:
     """Return the photograph in `data` as it is to be stored.
 
     The long side is at most 2,016 pixels and the thumbnail's at most 320. Of the metadata only the date
-    and the focal length stay, which a measurement needs, and the place when `keep_place` asks for it.
+    and the focal length stay, which a measurement needs, and the place when `keep_place` asks for it. With
+    `keep_original` the file itself goes along.
 
     Raises:
         PhotoRefused: whatever is wrong with the file; nothing else is raised.
@@ -76,7 +79,7 @@ def intake(data: bytes, name: str, keep_place: bool = False) -> Photo:
     # silences the other threads too for as long as it lasts, which loses a remark and never an error.
     with warnings.catch_warnings(action="ignore"):
         try:
-            return _stored(data, name, keep_place)
+            photo = _stored(data, name, keep_place)
         except PhotoRefused:
             raise
         except Image.DecompressionBombError:
@@ -87,6 +90,7 @@ def intake(data: bytes, name: str, keep_place: bool = False) -> Photo:
             ) from None
         except Exception as error:  # decoders fail in many ways on bytes made to hurt them
             raise _damaged(name) from error
+    return replace(photo, original=data) if keep_original else photo
 
 
 def _stored(data: bytes, name: str, keep_place: bool) -> Photo:

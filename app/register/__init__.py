@@ -9,6 +9,7 @@ from app.register.lookups import OpenRow, Point, RuledRow
 from app.register.own_packs import OwnPack
 from app.register.past import Past
 from app.register.people import PinEvent, Tried
+from app.register.pictures import KeptOriginal
 from app.register.register import Register
 from app.register.rounds import PlaceRow, RoundDraft, SignedRound
 from app.register.rows import Choices, ItemRow, Only, Stance, Today
@@ -24,6 +25,7 @@ __all__ = [
     "Group",
     "ItemRevised",
     "ItemRow",
+    "KeptOriginal",
     "Only",
     "OpenRow",
     "OwnPack",

@@ -10,6 +10,7 @@ INSERT_ONLY = {
     "pack_text": "sha256 = NEW.sha256",
     "picture": "sha256 = NEW.sha256",
     "thumbnail": "picture = NEW.picture",
+    "original": "sha256 = NEW.sha256",
 }
 
 

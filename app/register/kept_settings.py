@@ -9,6 +9,7 @@ from app.register import drafts, pack_texts, packs, pictures, settings
 from app.register.drafts import Draft
 from app.register.errors import telling
 from app.register.handle import Handle
+from app.register.pictures import KeptOriginal
 from inspection_rules.book import RuleBook
 from inspection_rules.case import Site
 from inspection_rules.record import Person
@@ -110,7 +111,10 @@ class KeptSettings(Handle):
 
     @telling
     def keep_photo(self, photo: "Photo") -> str:
-        """Store a photograph at once and return the hash that records name it by."""
+        """Store a photograph at once, with its original where that comes along; both or neither.
+
+        Returns the hash that records name it by.
+        """
         pictures.keep(self._pictures, [photo])
         return photo.sha256
 
@@ -125,6 +129,18 @@ class KeptSettings(Handle):
         """Return the small JPEG of a stored photograph; None when there is none."""
         with Session(self._picture_reader) as session:
             return pictures.thumbnail(session, sha)
+
+    @telling
+    def kept_original(self, sha: str) -> KeptOriginal | None:
+        """Tell of the original file of a stored photograph; None when it was not kept."""
+        with self._picture_reader.connect() as connection:
+            return pictures.kept_original(connection, sha)
+
+    @telling
+    def original(self, sha: str) -> bytes | None:
+        """Return the original file of a stored photograph, untouched; None when it was not kept."""
+        with self._picture_reader.connect() as connection:
+            return pictures.original(connection, sha)
 
     @telling
     def has_picture(self, sha: str) -> bool:

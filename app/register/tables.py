@@ -285,6 +285,27 @@ class Thumbnail(SQLModel, table=True):
     jpeg: bytes = Field(sa_type=LargeBinary)
 
 
+class Original(SQLModel, table=True):
+    """In `pictures.db`: the untouched file a photograph was made from, where the person wants those kept.
+
+    The bytes come last, so that asking which are kept reads none of them.
+
+    Attributes:
+        sha256: of the file.
+        picture: the photograph that was made from it at first; others may name it by `original_sha256`.
+    """
+
+    __tablename__ = "original"
+    __table_args__ = (Index("original_of_picture", "picture"),)
+
+    sha256: str = Field(primary_key=True)
+    picture: str
+    source_name: str
+    source_format: str
+    size: int
+    file: bytes = Field(sa_type=LargeBinary)
+
+
 def table(name: str) -> Table:
     """Return a table for Core inserts."""
     return SQLModel.metadata.tables[name]
@@ -294,4 +315,4 @@ def table(name: str) -> Table:
 DETAIL_TABLES = tuple(map(table, ("part", "reading", "finding", "ruling", "open_ruling")))
 PROJECTION_TABLES = (*map(table, ("listed", "listed_word", "load_path")), *DETAIL_TABLES)
 REGISTER_TABLES = (*map(table, ("record", "pack_text", "draft", "setting")), *PROJECTION_TABLES)
-PICTURE_TABLES = tuple(map(table, ("picture", "thumbnail")))
+PICTURE_TABLES = tuple(map(table, ("picture", "thumbnail", "original")))

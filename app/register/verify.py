@@ -1,10 +1,11 @@
 """Checking a register against itself.
 
-What this can show: a body, seal, header, projection, picture or pack text that was changed or lost without
-recomputing everything that depends on it, and entries missing from the middle of a device's chain.
+What this can show: a body, seal, header, projection, picture, original file or pack text that was changed or lost
+without recomputing everything that depends on it, and entries missing from the middle of a device's chain.
 
 What it cannot show: the chain has no secret key, so whoever rewrites a body may recompute its hash and every
-seal after it; and entries cut off a chain's end leave no gap. Compare the last seal with one noted elsewhere to
+seal after it; entries cut off a chain's end leave no gap; and an original that was taken away is not missed, since no
+record says that it was kept. Compare the last seal with one noted elsewhere to
 see either.
 """
 
@@ -15,6 +16,7 @@ from sqlalchemy import func, text
 from sqlmodel import Session, col, select
 
 from app.register import details, effect, log
+from app.register import pictures as pictures_kept
 from app.register.bodies import NO_ITEM, Inspected, head_of, pictures_of, when_text
 from app.register.guards import INSERT_ONLY, guards
 from app.register.log import raw
@@ -36,7 +38,7 @@ class Fault:
     Attributes:
         record_id: the record; the item for a projection, the first record that names a lost or changed picture
             or pack, empty for a whole file.
-        kind: file, guard, order, header, body, seal, unreadable, projection, picture or pack.
+        kind: file, guard, order, header, body, seal, unreadable, projection, picture, original or pack.
         sentence: what is wrong, for the person.
     """
 
@@ -75,7 +77,7 @@ def chain_ends(session: Session) -> list[ChainEnd]:
 def verify(session: Session, pictures: Session, progress: Progress | None = None) -> list[Fault]:
     """Return every fault: of the files, then of the records in the order (at, device, seq), then of the rest.
 
-    `progress` is told (done, all) records and pictures.
+    `progress` is told (done, all) records, pictures and original files.
     """
     steps = _steps(session, pictures, progress)
     faults = [*_files(session, "register.db"), *_files(pictures, "pictures.db")]
@@ -84,6 +86,7 @@ def verify(session: Session, pictures: Session, progress: Progress | None = None
     faults += _records(session, steps, named, packs)
     faults += _projections(session)
     faults += _pictures(pictures, named, steps)
+    faults += _originals(pictures, named, steps)
     faults += _packs(session, packs)
     return faults
 
@@ -91,6 +94,7 @@ def verify(session: Session, pictures: Session, progress: Progress | None = None
 def _steps(session: Session, pictures: Session, progress: Progress | None) -> Callable[[], None]:
     total = session.exec(select(func.count()).select_from(Record)).one()
     total += pictures.exec(select(func.count()).select_from(Picture)).one()
+    total += len(pictures_kept.originals(pictures.connection()))
     done = 0
 
     def step() -> None:
@@ -238,6 +242,18 @@ def _pictures(session: Session, named: dict[str, str], step: Callable[[], None])
         step()
     for sha, record_id in missing.items():
         yield Fault(record_id, "picture", f"Record {record_id} names picture {sha}, which is not stored.")
+
+
+def _originals(session: Session, named: dict[str, str], step: Callable[[], None]) -> Iterator[Fault]:
+    connection = session.connection()
+    for sha, picture in pictures_kept.originals(connection):
+        file = pictures_kept.original_file(connection, sha)
+        if sha256(raw(file)) != sha:
+            yield Fault(
+                named.get(picture, ""), "original",
+                f"The original file of picture {picture} was changed after it was stored.",
+            )  # fmt: skip
+        step()
 
 
 def _packs(session: Session, packs: dict[str, str]) -> Iterator[Fault]:

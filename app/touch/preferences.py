@@ -24,7 +24,8 @@ class Preferences:
     """Theme, text scale (0.85 to 2), unit of length (`mm` or `in`), language and which cautions were seen.
 
     `units` is the unit of each person who chose one, by their name; the others have the device's. `keep_place` is
-    whether the place where a photograph was taken stays with it.
+    whether the place where a photograph was taken stays with it, `keep_original` whether its untouched file is kept
+    as well.
     """
 
     theme: str = "paper"
@@ -34,6 +35,7 @@ class Preferences:
     language: str = "en"
     units: Mapping[str, str] = field(default_factory=dict)
     keep_place: bool = False
+    keep_original: bool = False
 
     def changed(self, **what: Any) -> "Preferences":
         """Return a copy with some values changed."""
@@ -63,6 +65,7 @@ def read(folder: Path) -> Preferences:
         language=kept["language"] if kept.get("language") in LANGUAGES else default.language,
         units={name: unit for name, unit in units.items() if unit in UNITS} if isinstance(units, dict) else {},
         keep_place=kept.get("keep_place") is True,
+        keep_original=kept.get("keep_original") is True,
     )
 
 

@@ -1,6 +1,8 @@
 """Photographs by touches: their view, what is laid over them, and an earlier one of the same view held against them."""
 
+import hashlib
 import io
+from collections.abc import Callable
 from datetime import timedelta
 from pathlib import Path
 
@@ -12,7 +14,8 @@ from table import Table, jpeg, table, write
 
 from app.photos import intake
 from app.photos.exif import chosen_exif, place_of
-from app.register import Register
+from app.register import Register, RegisterError
+from app.touch.screens.item.photos import ShotButton
 from app.touch.screens.picture.compare import ComparePage
 from inspection_rules.book import shipped
 from inspection_rules.judge import judge
@@ -135,6 +138,125 @@ def test_where_a_picture_was_taken_is_kept_when_the_settings_say_so(
     assert place_in(register) == pytest.approx(HARBOUR, abs=1e-6)
 
 
+def choose_several(ui: Driver, folder: Path) -> None:
+    """Take in three files for the marks of eye A, the second of which is no picture."""
+    write(folder / "pictures", NOW_SEEN, "1.jpg")
+    (folder / "pictures" / "2.jpg").write_bytes(b"PK\x03\x04 a list, not a picture")
+    write(folder / "pictures", THEN, "3.jpg")
+    ui.app.person = EXAMINER
+    ui.app.pictures_folder = folder / "pictures"
+    ui.quiet()
+    ui.tap("All items")
+    ui.tap("RS-01")
+    ui.tap("Periodic examination")
+    ui.good_until("Offset between")
+    ui.tap("Picture")
+    ui.tap("Choose picture files")
+    for name in ("1.jpg", "2.jpg", "3.jpg"):
+        ui.tap(name)
+
+
+def test_of_several_files_it_is_said_which_is_being_taken_in(ui: Driver, tmp_path: Path) -> None:
+    choose_several(ui, tmp_path)
+    shown: list[str] = []
+    ui.app.services.take_in = lambda name, *_: shown.append(name)
+    ui.tap("Take in 3 pictures")
+    assert shown == ["1.jpg"]
+    assert ui.shows("Taking in picture 1 of 3 …")
+
+
+def test_of_several_files_the_refused_is_named_with_its_reason_and_the_rest_kept(
+    ui: Driver, tmp_path: Path, register: Register
+) -> None:
+    choose_several(ui, tmp_path)
+    ui.tap("Take in 3 pictures")
+    assert ui.shows("2.jpg: it is not a photograph of a kind this program reads.")
+    assert ui.shows("The other pictures are kept.")
+    assert len(register.drafts()[0].inspection.noted_pictures) == 2
+
+
+def test_the_rest_of_several_files_can_be_left_out(ui: Driver, tmp_path: Path, register: Register) -> None:
+    choose_several(ui, tmp_path)
+    waiting: list[tuple[object, ...]] = []
+    really, ui.app.services.take_in = ui.app.services.take_in, lambda *how: waiting.append(how)
+    ui.tap("Take in 3 pictures")
+    ui.tap("Leave out the rest")
+    really(*waiting[0])
+    ui.quiet()
+    assert len(waiting) == 1
+    assert ui.shows("1 kept")
+
+
+def test_a_picture_whose_entry_cannot_be_saved_is_named_and_the_next_goes_on(
+    ui: Driver, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    choose_several(ui, tmp_path)
+    failing = [False, True]
+
+    def save(_visit: object, done: Callable[[], None], failed: Callable[[Exception], None]) -> None:
+        failed(RegisterError("the disk is full.")) if failing.pop() else done()
+
+    monkeypatch.setattr(ui.app.services, "save", save)
+    ui.tap("Take in 3 pictures")
+    ui.tap("Go back")
+    assert ui.shows("1.jpg: It could not be put into the inspection.")
+    assert ui.shows("1 kept")
+
+
+def test_the_original_file_is_not_kept_unless_the_settings_say_so(
+    ui: Driver, tmp_path: Path, register: Register
+) -> None:
+    to_picture(ui, tmp_path)
+    assert register.kept_original(note(register).picture) is None
+    assert not ui.shows("The original file is kept")
+
+
+def test_an_original_is_kept_untouched_and_told_of_where_the_pictures_are(
+    ui: Driver, tmp_path: Path, register: Register
+) -> None:
+    ui.app.prefer(keep_original=True)
+    to_photographs(ui, tmp_path)
+    ui.quiet()
+    assert ui.shows("1 kept, original files: 1")
+    assert register.original(note(register).picture) == (tmp_path / "pictures" / "throat.jpg").read_bytes()
+
+
+def test_a_copy_of_an_original_is_handed_on_byte_for_byte(
+    ui: Driver, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ui.app.prefer(keep_original=True)
+    to_picture(ui, tmp_path)
+    handed: list[tuple[str, bytes]] = []
+
+    def share(_self: object, file: Path) -> str:
+        handed.append((file.name, file.read_bytes()))
+        return "Downloads"
+
+    monkeypatch.setattr(type(ui.app.services.device), "share", share)
+    assert ui.shows("The original file is kept: throat.jpg")
+    ui.tap("Hand on the original")
+    ui.quiet()
+    original = (tmp_path / "pictures" / "throat.jpg").read_bytes()
+    assert handed == [(f"throat {hashlib.sha256(original).hexdigest()[:8]}.jpg", original)]
+    assert ui.shows("A copy was handed on: Downloads")
+
+
+def test_an_original_that_finds_no_room_is_told_and_its_picture_kept(
+    ui: Driver, tmp_path: Path, register: Register
+) -> None:
+    ui.app.prefer(keep_original=True)
+    kept_by = ui.app.services.register
+    with kept_by._pictures.connect() as connection:
+        pages = connection.exec_driver_sql("PRAGMA page_count").scalar_one()
+        spare = len(jpeg(NOW_SEEN)) // 16384 + 12  # one large file and its small picture
+        connection.exec_driver_sql(f"PRAGMA max_page_count={pages + spare}")
+    to_photographs(ui, tmp_path)
+    ui.quiet()
+    assert ui.shows("throat.jpg: the picture is kept, its original file could not be stored.")
+    assert register.has_picture(note(register).picture)
+    assert register.kept_original(note(register).picture) is None
+
+
 def ring(ui: Driver, x: float) -> None:
     ui.tap("Ring")
     touch(ui, (x, 500))
@@ -231,7 +353,7 @@ def test_fewer_than_two_places_do_not_align(past: Register, ui: Driver, tmp_path
 def test_a_photograph_of_the_record_is_seen_near_with_its_view(past: Register, ui: Driver) -> None:
     ui.tap("All items")
     ui.tap("RS-01")
-    ui.tap("whole item")
+    ui.tap(next(one for one in ui.widgets() if isinstance(one, ShotButton)))
     ui.tap("Look near, with its markings")
     assert ui.shows("View: throat with both marks")
     ui.tap("Then and now")

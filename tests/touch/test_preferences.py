@@ -9,6 +9,7 @@ from app.touch.preferences import FILE, Preferences, begin, read, write
 
 def test_what_was_kept_is_read_again(tmp_path: Path) -> None:
     kept = Preferences(theme="night", text_scale=1.3, length_unit="in", cautions_seen=1, units={"mate": "mm"})
+    kept = kept.changed(keep_place=True, keep_original=True)
     write(tmp_path, kept)
     assert read(tmp_path) == kept
 

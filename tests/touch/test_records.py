@@ -1,5 +1,6 @@
 """What happens to an item between inspections, recorded as a person does it: by tapping and typing in the window."""
 
+import io
 from collections.abc import Callable, Iterator
 from datetime import datetime, timedelta
 from itertools import count
@@ -10,6 +11,7 @@ from driver import Driver
 from harbour import BURIED, EXAMINER, MATE, NOW, sound
 from PIL import Image
 
+from app.photos.exif import chosen_exif, place_of
 from app.register import Register
 from app.touch.application import ThroatmarkApp
 from app.touch.screens.inspect.inspect import InspectPage
@@ -517,6 +519,34 @@ def test_a_condemned_item_is_destroyed_with_a_picture(
     assert isinstance(gone, Disposal)
     assert (gone.how, register.has_picture(gone.pictures[0])) == ("cut into metres", True)
     assert register.standing("rs-01", TODAY).state is State.DISPOSED
+
+
+def test_the_settings_about_place_and_original_hold_for_pictures_of_records_too(
+    register: Register, start: Callable[..., Driver], tmp_path: Path
+) -> None:
+    register.log_decision(
+        Decision(
+            id="c", item="rs-01", at=NOW - timedelta(hours=1), by=EXAMINER, kind=DecisionKind.CONDEMN, reason="worn"
+        )
+    )
+    (tmp_path / "pictures").mkdir()
+    made = tmp_path / "pictures" / "pieces.jpg"
+    Image.linear_gradient("L").resize((800, 600)).convert("RGB").save(made, exif=chosen_exif(None, (57.5, -3.5)))
+    ui = start(MATE)
+    ui.app.prefer(keep_place=True, keep_original=True)
+    ui.app.pictures_folder = tmp_path / "pictures"
+    to_records(ui)
+    ui.tap("It was destroyed")
+    say_it(ui, "cut into metres")
+    ui.tap("Choose picture files")
+    ui.tap("pieces.jpg")
+    ui.tap("Take in 1 picture")
+    ui.tap("Go on")
+    ui.tap("Sign and log as mate · user")
+    (sha,) = register.history("rs-01")[-1].pictures
+    with Image.open(io.BytesIO(register.picture(sha) or b"")) as kept:
+        assert place_of(kept.getexif()) == (57.5, -3.5)
+    assert register.original(sha) == made.read_bytes()
 
 
 def test_an_item_in_service_is_not_offered_as_destroyed(start: Callable[..., Driver]) -> None:

@@ -215,7 +215,18 @@ class InspectPage(Page):
 
     # --- what is answered ------------------------------------------------------------------------------
 
-    def confirm(self, changed: Visit, onward: bool, done: Callable[[], None] | None = None) -> None:
+    @property
+    def saving(self) -> bool:
+        """Whether a change is being saved; another one is not taken meanwhile."""
+        return self._saving
+
+    def confirm(
+        self,
+        changed: Visit,
+        onward: bool,
+        done: Callable[[], None] | None = None,
+        not_saved: Callable[[], None] | None = None,
+    ) -> None:
         """Save a change, then show it; `onward` goes on to the next step without an answer."""
         if self._saving:  # a second finger on the same question
             return
@@ -237,6 +248,8 @@ class InspectPage(Page):
             self._saving = False
             self._ask()
             self._app.failed(error)
+            if not_saved is not None:
+                not_saved()
 
         self._services.save(after, saved, failed)
 

@@ -9,6 +9,7 @@ from app.figures.markings import over_picture
 from app.language import say, say_many
 from app.touch.screens.picture.board import BoardPage, button
 from app.touch.screens.picture.compare import ComparePage
+from app.touch.screens.picture.originals import OriginalFile
 from app.touch.services import Services
 from app.touch.widgets.buttons import AnswerButton
 from app.touch.widgets.words import Quiet, Words
@@ -27,6 +28,7 @@ class LookPage(BoardPage):
         self.note: PictureNote | None = None
         super().__init__(services, sha, heading=say("Photograph"), under=f"{item.tag} · {day(on)}", **kwargs)
         self.board.places = False
+        self._original = OriginalFile(services, sha, self._told_original)
         register = services.register
 
         def find() -> PictureNote | None:
@@ -37,6 +39,10 @@ class LookPage(BoardPage):
 
     def _noted(self, note: PictureNote | None) -> None:
         self.note = note
+        if self.picture is not None:
+            self.ready()
+
+    def _told_original(self) -> None:
         if self.picture is not None:
             self.ready()
 
@@ -55,7 +61,7 @@ class LookPage(BoardPage):
                     Quiet(text=say_many("{count} marking lies over it", "{count} markings lie over it", count))
                 )
             content += [Words(text=measured_text(one), type_size=16) for one in note.markings if one.measured]
-        self.fill(self.pad(), *content)
+        self.fill(self.pad(), *content, *self._original.told())
 
     def _compare(self) -> None:
         if self.note is not None:

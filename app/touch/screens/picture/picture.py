@@ -15,6 +15,7 @@ from app.touch.screens.picture.compare import ComparePage
 from app.touch.screens.picture.markup import MarkUpPage
 from app.touch.screens.picture.measure import MeasurePage
 from app.touch.screens.picture.measured import asks_length
+from app.touch.screens.picture.originals import OriginalFile
 from app.touch.services import Services
 from app.touch.widgets.buttons import AnswerButton, QuietButton
 from app.touch.widgets.words import Words
@@ -32,6 +33,7 @@ class PicturePage(BoardPage):
     def __init__(self, services: Services, app: Any, inspect: InspectPage, step: Step, sha: str, **kwargs: Any) -> None:
         self._app, self._inspect, self._step = app, inspect, step
         super().__init__(services, sha, heading=say("Photograph"), **kwargs)
+        self._original = OriginalFile(services, sha, self._build)
         self.under = place_name(inspect.visit.item, step.part, step.observation.station)
         self.board.places = False
         self._build()
@@ -63,7 +65,7 @@ class PicturePage(BoardPage):
             content.append(button(AnswerButton, say("Mark it up"), self._mark_up))
             if note.view is not None:
                 content.append(button(AnswerButton, say("Then and now"), self._compare))
-        content.append(self.pad())
+        content += [self.pad(), *self._original.told()]
         self.fill(*content)
 
     def _ask_view(self) -> None:

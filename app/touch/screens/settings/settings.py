@@ -52,8 +52,15 @@ class SettingsPage(Page):
             self._choice(say("Keep where they were taken"), kept.keep_place, keep_place=True),
             Words(
                 text=say(
-                    "Where a photograph was taken goes with it into reports and to whoever gets the register. "
-                    "The program keeps a smaller copy: keep the camera's own file yourself if you need it."
+                    "Where a photograph was taken goes with it into reports and to whoever gets the register."
+                )
+            ),
+            self._choice(say("Keep a smaller copy only"), not kept.keep_original, keep_original=False),
+            self._choice(say("Keep the original files as well"), kept.keep_original, keep_original=True),
+            Words(
+                text=say(
+                    "An original is kept untouched, with all that the camera wrote into it: where it was taken as "
+                    "well. Each takes 3 to 13 MB, and none can be taken out again. Reports show the smaller copy."
                 )
             ),
             Title(text=say("Language")),
