@@ -109,7 +109,13 @@ TABLES: Mapping[str, Mapping[str, str]] = {"paper": PAPER, "night": NIGHT, "glar
 _COLOURS: Mapping[str, Mapping[str, tuple[float, ...]]] = {
     name: {role: tuple(get_color_from_hex(value)) for role, value in table.items()} for name, table in TABLES.items()
 }
+NIGHT_PICTURES = (0.9, 0.62, 0.3, 1.0)  # what a photograph is dimmed by: a white one would end what the eye got used to
 STROKES: Mapping[str, float] = {"paper": 1.6, "night": 1.6, "glare": 3.0}
+
+
+def picture_tint(theme: str) -> tuple[float, float, float, float]:
+    """Return what a photograph's colours are multiplied by under a theme."""
+    return NIGHT_PICTURES if theme == "night" else (1.0, 1.0, 1.0, 1.0)
 
 
 class Theme(EventDispatcher):

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from driver import Driver
 from harbour import BURIED, EXAMINER, NOW, sound
-from PIL import Image
+from PIL import Image, ImageStat
 from table import Table, jpeg, table, write
 
 from app.photos import intake
@@ -17,6 +17,7 @@ from app.photos.exif import chosen_exif, place_of
 from app.register import Register, RegisterError
 from app.touch.screens.item.photos import ShotButton
 from app.touch.screens.picture.compare import ComparePage
+from app.touch.widgets.thumbnail import Thumbnail
 from inspection_rules.book import shipped
 from inspection_rules.judge import judge
 from inspection_rules.pictures import PictureNote
@@ -64,6 +65,18 @@ def touch(ui: Driver, *points: tuple[float, float], board: object = None) -> Non
     on = board or ui.page.board
     ui.touch(*(on.to_window(*on.on_screen(point)) for point in points))
     ui.quiet()
+
+
+def blue(ui: Driver, folder: Path) -> float:
+    """How much blue, of 255, is in the middle of the picture on the screen."""
+    ui.frames(3)
+    board = ui.page.board
+    x, y = board.to_window(*board.center)
+    with Image.open(ui.screenshot(folder / "night.png")) as seen:
+        middle = seen.convert("RGB").crop(
+            (int(x) - 60, int(seen.height - y) - 60, int(x) + 60, int(seen.height - y) + 60)
+        )
+    return ImageStat.Stat(middle).mean[2]
 
 
 def note(register: Register) -> PictureNote:
@@ -358,3 +371,28 @@ def test_a_photograph_of_the_record_is_seen_near_with_its_view(past: Register, u
     assert ui.shows("View: throat with both marks")
     ui.tap("Then and now")
     assert ui.shows("No earlier picture of this part and view.")
+
+
+def test_at_night_a_picture_is_dimmed_and_its_own_colours_are_a_tap_away(ui: Driver, tmp_path: Path) -> None:
+    to_picture(ui, tmp_path)
+    ui.app.prefer(theme="night")
+    ui.tap("Measure in it")
+    dimmed = blue(ui, tmp_path)
+    ui.tap("Full light")
+    assert blue(ui, tmp_path) > 2 * dimmed
+    ui.tap("Dim it again")
+    assert blue(ui, tmp_path) == pytest.approx(dimmed, abs=2)
+
+
+def test_at_night_a_thumbnail_is_dimmed(ui: Driver, tmp_path: Path) -> None:
+    to_photographs(ui, tmp_path)
+    (small,) = (one for one in ui.widgets() if isinstance(one, Thumbnail))
+    by_day = small.color[2]
+    ui.app.prefer(theme="night")
+    assert (by_day, small.color[2]) == (1.0, 0.3)
+
+
+def test_by_day_there_is_no_button_for_light(ui: Driver, tmp_path: Path) -> None:
+    to_picture(ui, tmp_path)
+    with pytest.raises(LookupError):
+        ui.button("Full light")

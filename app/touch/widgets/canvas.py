@@ -18,6 +18,7 @@ from kivy.uix.stencilview import StencilView
 from app.figures import Figure
 from app.touch.drawing import draw
 from app.touch.markup import load_markup
+from app.touch.theme import picture_tint
 from app.touch.widgets.buttons import TapButton
 from app.touch.widgets.loupe import draw_loupe
 
@@ -25,7 +26,6 @@ Point = tuple[float, float]
 Pixels = tuple[tuple[int, int], bytes]
 ZOOM, MOST_ZOOM = 1.6, 8.0  # a step; screen dp for a pixel of the picture, at most
 SHIFT = 0.25  # of the window, a step
-NIGHT = (0.9, 0.62, 0.3)  # a white picture would end what the eye has got used to
 LEAST_STROKE = 4.0  # px between the points of a line by hand
 
 
@@ -49,6 +49,7 @@ class PictureCanvas(StencilView):
         texture: the picture. over, strength: another of the same size laid over it, and how strongly, 0 to 1.
         figure: what is drawn over the picture, in its proportions.
         pending: the point being placed, shown in the loupe; None when there is none.
+        full_light: whether the picture keeps its own colours where the theme would dim it.
         caption: what stands in its corner, where there are two of them.
         places, draws: whether a finger places a point; whether it draws a line instead.
         unit: screen pixels for one pixel of the picture.
@@ -63,6 +64,7 @@ class PictureCanvas(StencilView):
     places = BooleanProperty(True)
     draws = BooleanProperty(False)
     caption = StringProperty("")
+    full_light = BooleanProperty(False)
 
     def __init__(self, **kwargs: Any) -> None:
         self.redraw = Clock.create_trigger(self._redraw, -1)
@@ -79,7 +81,7 @@ class PictureCanvas(StencilView):
         self.lines: list[Sequence[Point]] = []
         self.bind(
             size=self.redraw, pos=self.redraw, texture=self.redraw, over=self.redraw, strength=self.redraw,
-            figure=self.redraw, pending=self.redraw, caption=self.redraw,
+            figure=self.redraw, pending=self.redraw, caption=self.redraw, full_light=self.redraw,
         )  # fmt: skip
         self.fbind("theme", self._follow)
         self._follow()
@@ -230,7 +232,7 @@ class PictureCanvas(StencilView):
         wide, high = self.picture_size
         left, bottom = self.on_screen((0, high))
         size = (wide * self.unit, high * self.unit)
-        tint = NIGHT if theme.name == "night" else (1, 1, 1)
+        tint = (1.0, 1.0, 1.0) if self.full_light else picture_tint(theme.name)[:3]
         group.add(Color(*tint, 1))
         group.add(Rectangle(texture=self.texture, pos=(left, bottom), size=size))
         if self.over is not None:

@@ -7,6 +7,7 @@ from typing import Any
 from kivy.graphics.texture import Texture
 from kivy.uix.image import Image
 
+from app.touch.markup import load_markup
 from app.touch.services import Services
 
 Pixels = tuple[tuple[int, int], bytes]
@@ -52,3 +53,6 @@ def _pixels(jpeg: bytes) -> Pixels:
     with Pictures.open(io.BytesIO(jpeg)) as picture:
         plain = picture.convert("RGB")
     return plain.size, plain.tobytes()
+
+
+load_markup(__file__)

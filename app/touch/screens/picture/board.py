@@ -6,6 +6,7 @@ from itertools import takewhile
 from typing import Any
 
 from kivy.metrics import dp
+from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.gridlayout import GridLayout
 from kivy.uix.widget import Widget
 
@@ -34,8 +35,13 @@ class BoardPage(Page):
         self._place_board()
         self._read(sha, self._show)
 
+    @property
+    def boards(self) -> tuple[PictureCanvas, ...]:
+        """Every picture of the page, shown or not."""
+        return (self.board,)
+
     def ready(self) -> None:
-        """The photograph is there."""
+        """The photograph is there: show what can be done with it, and again whenever that changes."""
 
     def lay(self, content: Sequence[Widget], foot: Sequence[Widget]) -> None:
         """Show buttons below the picture; where the main ones change, what has come under the finger rests."""
@@ -112,7 +118,19 @@ class BoardPage(Page):
             (say("Right"), moved(1, 0)),
         ):
             grid.add_widget(pad_button(text, partial(all_of, act)))
-        return grid
+        if self.board.theme is None or self.board.theme.name != "night":
+            return grid
+        column = BoxLayout(orientation="vertical", spacing=dp(12), size_hint_y=None, height=grid.height + dp(76))
+        column.add_widget(grid)
+        column.add_widget(pad_button(say("Dim it again") if self.board.full_light else say("Full light"), self._light))
+        return column
+
+    def _light(self) -> None:
+        """Show a picture in its own colours at night, or dim it: dyed marks are hard to see in amber."""
+        full = not self.board.full_light
+        for board in self.boards:
+            board.full_light = full
+        self.ready()
 
 
 def pad_button(text: str, act: Callable[[], None]) -> PadButton:

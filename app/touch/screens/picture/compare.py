@@ -107,6 +107,11 @@ class ComparePage(BoardPage):
         self._read(wanted.note.picture, read)
         self._build()
 
+    @property
+    def boards(self) -> tuple[PictureCanvas, ...]:
+        """The present picture and the earlier one."""
+        return (self.board, self.then)
+
     def ready(self) -> None:
         """The present picture is there."""
         if self.picture is not None:
