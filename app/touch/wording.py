@@ -46,9 +46,12 @@ def part_name(item: Item, part_id: str) -> str:
 
 
 def answer_words(answer: Answer, door: Door | None) -> str:
-    """Write an answer, with the door of a hold."""
-    said = say(str(answer))
-    return f"{said} · {say(str(door))}" if answer is Answer.HOLD and door else said
+    """Write an answer; of a hold, what ends it: another look, or to whom it is referred."""
+    if answer is Answer.HOLD and door is Door.REFER:
+        return say("hold: refer to a competent person")
+    if answer is Answer.HOLD and door is Door.LOOK_AGAIN:
+        return say("hold: look again")
+    return say(str(answer))
 
 
 def stopped(answer: Answer) -> bool:

@@ -71,7 +71,7 @@ def test_what_is_not_here_stands_in_a_group_of_its_own(
     ui = drive()
     assert ui.shows("Ashore, on loan or not found · 1")
     assert not ui.shows("On hold: do not use")
-    assert ui.shows(f"{where.value} · hold · refer")
+    assert ui.shows(f"{where.value} · hold: refer to a competent person")
 
 
 def test_what_was_looked_at_today_is_shown(ui: Driver) -> None:

@@ -135,7 +135,7 @@ def test_what_could_not_be_examined_holds(ui: Driver, register: Register) -> Non
     ui.tap("Take what I typed")
     assert ui.sign("A", "eye") == "hold"
     ui.good_to_the_end()
-    assert ui.shows("hold · look again")
+    assert ui.shows("hold: look again")
     ui.tap("Sign and log")
     ui.tap("Neither of them yet")
     latest = register.judged("rs-02")[-1]

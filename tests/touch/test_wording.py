@@ -2,8 +2,9 @@
 
 from fleet import GROMMET, LANYARD, MOORING
 
-from app.touch.wording import part_name, place_name, station_name
+from app.touch.wording import answer_words, part_name, place_name, station_name
 from inspection_rules.record import Part
+from inspection_rules.words import Answer, Door
 
 
 def test_fittings_of_a_kind_are_numbered_and_a_single_one_is_not() -> None:
@@ -26,3 +27,15 @@ def test_a_joint_says_where_it_lies_when_that_is_known() -> None:
 
 def test_the_body_is_not_said_twice() -> None:
     assert place_name(MOORING, "body", "body") == "body"
+
+
+def test_a_hold_says_to_whom_it_is_referred() -> None:
+    assert answer_words(Answer.HOLD, Door.REFER) == "hold: refer to a competent person"
+
+
+def test_a_hold_for_want_of_a_look_says_so() -> None:
+    assert answer_words(Answer.HOLD, Door.LOOK_AGAIN) == "hold: look again"
+
+
+def test_an_answer_without_a_door_is_its_word() -> None:
+    assert answer_words(Answer.WATCH, None) == "watch"

@@ -77,7 +77,10 @@ class PartPage(Page):
         if fine:
             on = day(latest.inspection.on)
             count = say_many(
-                "{count} point serviceable on {day}", "{count} points serviceable on {day}", len(fine), day=on
+                "{count} check on {day}: nothing wrong found",
+                "{count} checks on {day}: nothing wrong found",
+                len(fine),
+                day=on,
             )
             content.append(self._button(count, self._fold))
             if self._unfolded:

@@ -12,6 +12,7 @@ from app.register import Correction, ItemRevised, Past, RegisterError
 from app.touch.screens.item.about import about_item
 from app.touch.screens.item.history import kind_of, shots, struck_text
 from app.touch.screens.item.photos import by_day
+from app.touch.screens.use.words import SILENT, told_in_a_line
 from app.touch.services import Looked, Services
 from app.touch.widgets.buttons import QuietButton
 from app.touch.widgets.card import Card
@@ -94,12 +95,19 @@ class RecordPage(Page):
             yield Words(text=say("Note: {note}", note=inspection.note))
         yield from (ruling_card(one, item) for one in judgement.rulings if one.answer is not Answer.SERVICEABLE)
         yield from (Quiet(text=told(text)) for text in judgement.advisories)
+        if judgement.use is not None:
+            yield Words(text=told_in_a_line(judgement.use))
         if judgement.not_for_this_use:
             yield Title(text=say("Not for this use"))
             yield from (ruling_card(one, item) for one in judgement.not_for_this_use)
+        elif judgement.use is not None:
+            yield Words(text=say("Nothing in the rules of then spoke against it."))
+            yield Quiet(text=say(SILENT))
         fine = [one for one in judgement.rulings if one.answer is Answer.SERVICEABLE]
         if fine:
-            count = say_many("{count} more point serviceable", "{count} more points serviceable", len(fine))
+            count = say_many(
+                "{count} other check: nothing wrong found", "{count} other checks: nothing wrong found", len(fine)
+            )
             fold = QuietButton(text=count)
             fold.bind(on_release=self._fold)
             yield fold

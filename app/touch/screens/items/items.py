@@ -18,30 +18,32 @@ from app.touch.widgets.buttons import AnswerButton, QuietButton, RowButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet
 from app.touch.wording import DO_NOT_USE, day, stopped
-from inspection_rules.words import Answer, Where
+from inspection_rules.words import Answer, Door, Where
 
 AT_ONCE = 200  # rows read at a time; the next ones follow when the list nears its end
 NEAR_END = 0.15
 
 
 NARROW = 340  # sp: on a narrower list each text of a row may take two lines
+NARROWEST = 250  # sp: and on one narrower still the last of them three
 
 
 class ItemRowButton(RowButton):
     """A row of the list; tapping it opens the item.
 
     Attributes:
-        most_lines: how many lines each of its texts may take; only a single one can end in an ellipsis.
+        most_lines: how many lines its last text may take, the others two at most; only a single one can end in an
+            ellipsis.
     """
 
     most_lines = NumericProperty(1)
 
     def on_most_lines(self, *_changed: object) -> None:
         """Let the texts wrap, or shorten them to their line."""
-        for label in self.ids.words.children:
+        for below, label in enumerate(self.ids.words.children):
             label.valign = "top"  # otherwise the last lines are the ones that stay
             label.shorten = self.most_lines == 1
-            label.max_lines = 0 if self.most_lines == 1 else self.most_lines
+            label.max_lines = 0 if self.most_lines == 1 else min(self.most_lines, 2 if below else 3)
 
 
 class BarButton(QuietButton):
@@ -126,8 +128,10 @@ class ItemsPage(Page):
     # --- the list ----------------------------------------------------------------------------------------
 
     def _size_rows(self, *_changed: object) -> None:
-        self._lines = 2 if self.width / Metrics.sp < NARROW else 1
-        self._row_height = dp(34) + (17 + 16 + 15) * 1.25 * Metrics.sp * self._lines
+        width = self.width / Metrics.sp
+        # Whom a hold is referred to stands before the place, and must be read to its end.
+        title, line, self._lines = (2, 2, 3) if width < NARROWEST else (2, 2, 2) if width < NARROW else (1, 1, 1)
+        self._row_height = dp(34) + (17 * title + 16 * line + 15 * self._lines) * 1.25 * Metrics.sp
         self.ids.rows.default_size = (None, self._row_height)
         self.ids.list.data = [self._data(row) for row in self._rows]
 
@@ -188,14 +192,15 @@ class ItemsPage(Page):
 def row_lines(row: ItemRow) -> tuple[str, str]:
     """Write where an item stands and until when, and where it is."""
     said = say(str(row.answer))
-    if row.answer is Answer.HOLD and row.door:
-        said = say("{answer} · {door}", answer=said, door=say(str(row.door)))
+    todo = ""
+    if row.answer is Answer.HOLD:
+        todo = say("refer to a competent person") if row.door is Door.REFER else say(str(row.door or ""))
     if stopped(row.answer):
         said = f"{say(DO_NOT_USE)} · {said}"
     elif row.next_due:
         said = say("{answer} · due {day}", answer=said, day=day(row.next_due))
     where = "" if row.whereabouts is Where.HERE else say(str(row.whereabouts))
-    return said, " · ".join(one for one in (row.place, where) if one)
+    return said, " · ".join(one for one in (todo, row.place, where) if one)
 
 
 def _button(kind: type, text: str, act: Callable[[], None], **how: Any) -> Any:
