@@ -170,6 +170,13 @@ def shown_answer(made: Round, line: RoundLine) -> Answer | None:
     return line.answer if entry is not None and entry.inspection else None
 
 
+def stops_by_use_alone(made: Round, line: RoundLine) -> bool:
+    """Whether an item stops a round only by the use it is not for: its own answer lets it be used."""
+    entry = made.entry(line.item)
+    against = entry is not None and entry.not_for_this_use
+    return bool(against) and line.stops and line.answer in (Answer.SERVICEABLE, Answer.WATCH)
+
+
 def _line(name: str, entry: RoundEntry | None, item: Tagged | None, standing: Standing | None) -> RoundLine:
     tag, description = (item.tag, item.description) if item else (name, "")
 

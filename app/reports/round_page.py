@@ -10,6 +10,7 @@ from app.reports.saving import check_place, report_folder, save
 if TYPE_CHECKING:
     from app.register import Register, SignedRound
     from app.reports.paper import Paper, Paragraph
+    from inspection_rules.case import Use
     from inspection_rules.rounds import RoundLine
 
 CAUTIONS = (
@@ -123,9 +124,19 @@ def _head(paper: "Paper", signed: "SignedRound") -> None:
         Paragraph(person(made.by), heading="Signed by", after=0.4),
         Paragraph(f"{local:%Y-%m-%d %H:%M} by the clock there{since}", heading="When", after=0.4),
         Paragraph(made.place, heading="Where", after=0.4),
-        Paragraph(regimes, heading="Regimes", after=3),
+        Paragraph(regimes, heading="Regimes", after=0.4),
+        Paragraph(_use_told(made.use), heading="Use told", after=3),
     ]
     paper.write_paragraphs(about, MARGIN, WIDTH)
+
+
+def _use_told(use: "Use | None") -> str:
+    from app.use_words import NAMES, words_of
+
+    if use is None:
+        return "none, so none is judged"
+    said = (f"{NAMES[field]}: {', '.join(words_of(use, field))}" for field in use.told)
+    return f"{'; '.join(said)}. What is not told is not judged."
 
 
 def _line(paper: "Paper", signed: "SignedRound", line: "RoundLine", *, named_above: bool = False) -> None:
@@ -145,12 +156,14 @@ def _line(paper: "Paper", signed: "SignedRound", line: "RoundLine", *, named_abo
 
 def _said(signed: "SignedRound", line: "RoundLine", named_above: bool) -> "list[Paragraph]":
     from app.reports.paper import Paragraph
-    from inspection_rules.rounds import shown_answer
+    from inspection_rules.rounds import shown_answer, stops_by_use_alone
     from inspection_rules.words import Answer
 
     answer, entry = shown_answer(signed.made, line), signed.made.entry(line.item)
     word = answer.value if answer is not None else ""
-    if answer in (Answer.HOLD, Answer.REMOVE):
+    if stops_by_use_alone(signed.made, line):
+        word = ""  # the sentence says it, and the item's own answer stands as it is
+    elif answer in (Answer.HOLD, Answer.REMOVE):
         word = f"DO NOT USE: {word}"
     name = " · ".join(one for one in (line.tag, line.description) if one)
     if named_above:

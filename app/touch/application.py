@@ -29,6 +29,7 @@ from app.touch.theme import Theme
 from app.touch.widgets.focus import KeyboardRing
 from app.touch.widgets.page import Page, Stack
 from inspection_rules.book import CaseError
+from inspection_rules.case import Use
 from inspection_rules.judgement import Judgement
 from inspection_rules.record import Person
 from inspection_rules.walk import Step
@@ -199,14 +200,17 @@ class ThroatmarkApp(App):
         spoke = frozenset((one.pack, one.rule) for one in (*judgement.rulings, *judgement.not_for_this_use))
         self.stack.push(SpokenPage(self.services, self, spoke))
 
-    def begin(self, item_id: str, kind: InspectionKind) -> None:
-        """Begin an inspection or take up the interrupted one; asks first who inspects, if that is not known."""
+    def begin(self, item_id: str, kind: InspectionKind, use: Use | None = None) -> None:
+        """Begin an inspection or take up the interrupted one; asks first who inspects, if that is not known.
+
+        `use` is what was told of the use of a whole round.
+        """
         if self.person is None:
-            self.ask_who(lambda _person: self.begin(item_id, kind))
+            self.ask_who(lambda _person: self.begin(item_id, kind, use))
             return
         if not self._beginning:  # a second finger on the same button
             self._beginning = True
-            self.services.begin(item_id, kind, self.person, self._begun, self._not_begun)
+            self.services.begin(item_id, kind, self.person, self._begun, self._not_begun, use)
 
     def _not_begun(self, error: Exception) -> None:
         self._beginning = False
@@ -241,11 +245,12 @@ class ThroatmarkApp(App):
         self.stack.push(AnswerPage(self.services, self, inspect, told))
 
     def logged(self, said: str) -> None:
-        """An inspection was logged: back to the round it was begun in, else to today; that page says so."""
+        """An inspection was logged: back to the round or correction it was begun in, else to today, and told there."""
+        from app.touch.screens.records.correct import WrongPage
         from app.touch.screens.round.round import RoundPage
 
         begun_on = self._begun_on()
-        if isinstance(begun_on, RoundPage):
+        if isinstance(begun_on, RoundPage | WrongPage):
             begun_on.notice = said
             self.stack.pop(self._inspecting())
         else:

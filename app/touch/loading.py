@@ -15,6 +15,7 @@ LATER = (
     "inspect.inspect",
     "keypad.keypad",
     "answer.answer",
+    "use.use",
     "round.places",
     "round.round",
     "round.one",

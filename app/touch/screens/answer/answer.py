@@ -152,10 +152,12 @@ class AnswerPage(Page):
         """What was told of a use, what the rules found in order of it, and the way to tell it."""
         judgement, item = self.judgement, self._inspect.visit.item
         use = judgement.use
-        tell = QuietButton(text=say("Say what it will carry") if use is None else say("Change what it will carry"))
+        # One button that says both: on a small phone every line moves the signature further down.
+        none = say("Say what it will carry: no use is told, so none is judged")
+        tell = QuietButton(text=none if use is None else say("Change what it will carry"))
         tell.bind(on_release=lambda _one: self._tell_use())
         if use is None:
-            return [Quiet(text=say("No use was told, so none is judged.")), tell]
+            return [tell]
         content: list[Widget] = []
         if not judgement.not_for_this_use:
             title = say("The use told: nothing in the rules speaks against it")

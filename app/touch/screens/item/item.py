@@ -19,6 +19,7 @@ from app.touch.screens.item.history import row_texts, shots
 from app.touch.screens.item.part import LARGEST_TYPE, PartPage
 from app.touch.screens.item.photos import PhotosPage, by_day
 from app.touch.screens.item.record import RecordPage
+from app.touch.screens.use.words import told_in_a_line
 from app.touch.services import Looked, Services
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton, RowButton
 from app.touch.widgets.card import Card
@@ -117,8 +118,10 @@ class ItemPage(Page):
     def _not_for_this_use(self, looked: Looked) -> list[Widget]:
         if not looked.judged or not looked.judged[-1].judgement.not_for_this_use:
             return []
-        rulings = looked.judged[-1].judgement.not_for_this_use
-        return [Title(text=say("Not for this use")), *(ruling_card(one, looked.item) for one in rulings)]
+        said = looked.judged[-1].judgement
+        told_of_it = [Words(text=told_in_a_line(said.use))] if said.use is not None else []
+        cards = [ruling_card(one, looked.item) for one in said.not_for_this_use]
+        return [Title(text=say("Not for this use")), *told_of_it, *cards]
 
     def _reasons(self, looked: Looked) -> list[Widget]:
         still = looked.standing.open

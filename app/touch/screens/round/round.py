@@ -11,13 +11,15 @@ from app.language import mark, say
 from app.register import RoundDraft
 from app.touch.screens.ask.ask import ChoicePage
 from app.touch.screens.round.saying import about, sign_of, status, tags
-from app.touch.screens.round.state import Line, State, read, with_met
+from app.touch.screens.round.state import Line, State, read, with_met, with_use
+from app.touch.screens.use.words import told_in_a_line
 from app.touch.services import Services
 from app.touch.widgets.buttons import MainButton, QuietButton, RowButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.rope import LARGE_TYPE
 from app.touch.widgets.words import Words
 from app.touch.wording import who
+from inspection_rules.case import Use
 from inspection_rules.words import InspectionKind
 
 AWAY, KEEP = mark("Throw it away"), mark("Keep it")
@@ -51,6 +53,10 @@ class RoundPage(Page):
         self._first = None
         self._read()
 
+    def on_leave(self, *_event: object) -> None:
+        """The next thing is begun: what was logged before it is news no more."""
+        self.notice = self._told = ""
+
     def _read(self) -> None:
         draft, now, register = self._draft, self.services.now(), self.services.register
         self.services.records.do(lambda: read(register, draft, now), self._show)
@@ -65,12 +71,16 @@ class RoundPage(Page):
         stops = [one.tag for one in state.summary.stops if state.made.entry(one.item) is not None]
         if stops:
             content.append(Words(text=say("Stopped by: {tags}", tags=tags(stops))))
+        if state.made.use is not None:
+            content.append(Words(text=told_in_a_line(state.made.use)))
         # A phone on its side has no room for a foot: what comes next stands above the items then.
         steps = self._steps(state)
         if self.wide:
             content += reversed(steps)
         content += self._rows(state)
+        use = say("Say what it will carry: no use is told, so none is judged")
         for text, act in (
+            (use if state.made.use is None else say("Change what it will carry"), self._tell_use),
             (say("Add an item that was met"), self._add),
             (say("Walking order"), self._order),
             (say("Throw this round away"), self._discard),
@@ -145,7 +155,10 @@ class RoundPage(Page):
 
     def inspect(self, item: str) -> None:
         """Begin an item's inspection before use, or take up the interrupted one; then the round goes on."""
-        self.keep(replace(self._draft, hands=item), lambda: self.app.begin(item, InspectionKind.BEFORE_USE))
+        self.keep(replace(self._draft, hands=item), lambda: self._begin(item))
+
+    def _begin(self, item: str) -> None:
+        self.app.begin(item, InspectionKind.BEFORE_USE, self._draft.made.use)
 
     def _next(self) -> None:
         line = self.state.next if self.state is not None else None
@@ -169,6 +182,23 @@ class RoundPage(Page):
         from app.touch.screens.round.summary import SummaryPage
 
         self.manager.push(SummaryPage(self.services, self.app, self._draft))
+
+    def _tell_use(self) -> None:
+        if self.state is None:
+            return
+        known = [line.item for line in self.state.lines if line.row is not None]
+        self.services.askable(known, self._ask_use)
+
+    def _ask_use(self, fields: tuple[str, ...]) -> None:
+        from app.touch.screens.use.use import UsePage
+
+        def keep(use: Use | None, kept: Callable[[], None]) -> None:
+            self.keep(with_use(self._draft, use), kept)
+
+        why = say("Each item of this round is judged as if it carried the whole load in this way.")
+        use = self._draft.made.use
+        page = UsePage(about(self._draft.made), self.app, fields, use, keep, why=why, of_one_item=False)
+        self.manager.push(page)
 
     def _order(self) -> None:
         from app.touch.screens.round.order import OrderPage

@@ -71,6 +71,8 @@ def sign_of(line: Line) -> str:
         return ""
     if line.row is None or (line.entry is None and not stopped(line.row.answer)):
         return ""
+    if line.entry is not None and line.entry.not_for_this_use and not stopped(line.row.answer):
+        return Answer.HOLD.value
     return line.row.answer.value
 
 
@@ -96,6 +98,8 @@ def status(line: Line) -> str:
         parts.append(say(DO_NOT_USE))
     if said is not None and ((line.entry is not None and line.entry.inspection) or stopped(said.answer)):
         parts.append(answer_words(said.answer, said.door))
+    if line.entry is not None and line.entry.not_for_this_use:
+        parts.append(say("Not for this use"))
     if line.met:
         parts.append(say("met here"))
     return " · ".join(one for one in parts if one)

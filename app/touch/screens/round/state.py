@@ -1,13 +1,17 @@
 """A round under way as its list shows it: what became of each item, and what comes next."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 
 from app.register import Draft, ItemRow, Register, RoundDraft, new_id
+from inspection_rules.case import Use
+from inspection_rules.judge import judge
+from inspection_rules.judgement import Ruling
 from inspection_rules.record import Person
 from inspection_rules.rounds import Round, RoundEntry, RoundSummary, Whereabouts
 from inspection_rules.standing import Judged
+from inspection_rules.use_told import joined
 from inspection_rules.words import InspectionKind
 
 
@@ -95,7 +99,7 @@ def read(register: Register, draft: RoundDraft, now: datetime) -> State:
     made = draft.made
     since = (_begun(made) + timedelta(minutes=made.utc_offset_minutes)).date()
     looks = register.looks(made.items, since)
-    taken = take_in(draft, looks)
+    taken = for_the_use(register, take_in(draft, looks), looks)
     if taken != draft:
         register.save_round(taken)
     made = taken.made
@@ -122,6 +126,31 @@ def take_in(draft: RoundDraft, looks: list[Judged]) -> RoundDraft:
         if look.inspection.at >= _begun(draft.made) and look.inspection.id not in draft.taken:
             draft = counted(draft, look)
     return draft
+
+
+def with_use(draft: RoundDraft, use: Use | None) -> RoundDraft:
+    """Return the round with what was told of the use it is made for."""
+    return replace(draft, made=draft.made.model_copy(update={"use": use}))
+
+
+def for_the_use(register: Register, draft: RoundDraft, looks: Iterable[Judged]) -> RoundDraft:
+    """Return the round with every look judged for the use as it is told now, whenever it was told."""
+    known = {one.inspection.id: one for one in looks}
+    entries = tuple(
+        one.model_copy(update={"not_for_this_use": _against(register, draft.made, known[one.inspection])})
+        if one.inspection in known
+        else one
+        for one in draft.made.entries
+    )
+    return replace(draft, made=draft.made.model_copy(update={"entries": entries}))
+
+
+def _against(register: Register, made: Round, look: Judged) -> tuple[Ruling, ...]:
+    use = joined(look.judgement.use, made.use)
+    if use == look.judgement.use:
+        return look.judgement.not_for_this_use
+    case = register.case(look.inspection, on=look.judgement.on, use=use)
+    return judge(case, register.book()).not_for_this_use
 
 
 def counted(draft: RoundDraft, look: Judged, note: str = "") -> RoundDraft:

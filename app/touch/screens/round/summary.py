@@ -8,6 +8,7 @@ from app.language import say
 from app.register import RoundDraft
 from app.touch.screens.round.saying import about, in_one_line, reason, sign_in_summary, verdict
 from app.touch.screens.round.state import State, read, signed_at
+from app.touch.screens.use.words import SILENT, told_in_a_line
 from app.touch.services import Services
 from app.touch.widgets.buttons import MainButton, QuietButton
 from app.touch.widgets.card import Card
@@ -15,7 +16,7 @@ from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import who
 from inspection_rules.record import Person
-from inspection_rules.rounds import Round, RoundLine, RoundSummary
+from inspection_rules.rounds import Round, RoundLine, RoundSummary, stops_by_use_alone
 
 AT_ONCE = 60  # items that are shown at once
 
@@ -90,8 +91,9 @@ def answer_of(made: Round, summary: RoundSummary, says: str) -> list[Widget]:
             heavy=not summary.ready,
             large=summary.ready,
             title=verdict(summary),
-            lines=[in_one_line(summary), about(made), says],
-        )
+            lines=[in_one_line(summary), about(made), says, told_in_a_line(made.use)],
+        ),
+        Quiet(text=say(SILENT) if made.use is not None else say("No use is told, so none is judged.")),
     ]
     if summary.stops:
         content += [Title(text=say("What stops it")), *_cards(made, summary.stops)]
@@ -112,5 +114,6 @@ def _cards(made: Round, lines: tuple[RoundLine, ...]) -> list[Widget]:
 def _said(made: Round, line: RoundLine) -> str:
     sign = sign_in_summary(made, line)
     entry = made.entry(line.item)
-    word = say(sign) if sign and entry is not None and entry.inspection else ""
+    own = entry is not None and entry.inspection and not stops_by_use_alone(made, line)
+    word = say(sign) if sign and own else ""
     return " · ".join(one for one in (word, reason(made, line)) if one)

@@ -18,6 +18,7 @@ from inspection_rules.words import Chemical, Hitch, Moisture
 
 Taken = Callable[[object], None]
 LEAVE_OUT = mark("Not known: leave it out")
+NO_PERSON = mark("No, or not known: not judged")
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,13 +76,14 @@ def ask(page: Any, field: str, take: Taken) -> None:
 
 
 def _choose(page: Any, field: str, words: Sequence[str], chosen: Callable[[str], None], present: str) -> None:
+    without = NO_PERSON if field == "persons" else LEAVE_OUT
     page.manager.push(
-        ChoicePage(say(ASKED[field].ask), (LEAVE_OUT, *words), chosen, under=page.under, present=present or LEAVE_OUT)
+        ChoicePage(say(ASKED[field].ask), (without, *words), chosen, under=page.under, present=present or without)
     )
 
 
 def _meant(field: str, text: str) -> object:
-    if text == LEAVE_OUT:
+    if text in (LEAVE_OUT, NO_PERSON):
         return None
     return {"persons": lambda: True, "legs": lambda: int(text)}.get(field, lambda: text)()
 
