@@ -16,6 +16,7 @@ from app.register import Register
 from app.touch.application import ThroatmarkApp
 from app.touch.screens.inspect.inspect import InspectPage
 from app.touch.screens.item.item import ItemPage
+from app.touch.screens.records.correct import WrongPage
 from app.touch.screens.records.decide import ORDINARY, SPANS
 from app.touch.screens.records.records import RecordsPage
 from app.touch.widgets.buttons import RowButton
@@ -630,4 +631,26 @@ def test_an_inspection_that_stops_the_item_wants_another_in_its_place(
     ui.tap("12 Oct 2050 · before use")
     say_it(ui, "it was the other sling")
     ui.tap("Sign and log as yard examiner · competent person")
+    assert register.standing("rs-01", TODAY).answer is Answer.SERVICEABLE
+
+
+def test_an_inspection_made_to_take_the_place_of_a_wrong_one_goes_back_to_the_correction_and_that_to_the_item(
+    register: Register, start: Callable[..., Driver]
+) -> None:
+    found(register, "A", "eye_bearing", "chafed", hours=3)
+    ui = start(EXAMINER)
+    to_records(ui)
+    ui.tap("A record was wrong")
+    ui.tap("12 Oct 2050 · before use")
+    ui.tap("Make it now")
+    ui.good_to_the_end()
+    ui.tap("Sign and log as yard examiner")
+    if ui.page.heading == "Can nobody take it by mistake?":
+        ui.tap("DO NOT USE tag hung")
+    assert isinstance(ui.page, WrongPage)
+    assert ui.shows("Logged: RS-01")
+    ui.tap("12 Oct 2050 · before use")
+    say_it(ui, "it was the other sling")
+    ui.tap("Sign and log as yard examiner · competent person")
+    assert isinstance(ui.page, ItemPage)
     assert register.standing("rs-01", TODAY).answer is Answer.SERVICEABLE

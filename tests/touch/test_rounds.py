@@ -102,6 +102,17 @@ def test_a_kit_of_six_sound_items_ends_ready(kit: Register, drive: Callable[...,
     assert kit.verify() == []
 
 
+def test_what_was_logged_is_told_until_the_next_thing_is_begun(kit: Register, drive: Callable[..., Driver]) -> None:
+    ui = drive()
+    begin(ui, "climbing kit")
+    inspect_next(ui)
+    assert ui.shows("Logged: RO-01")
+    ui.tap("RO-02")
+    ui.back()
+    assert isinstance(ui.page, RoundPage)
+    assert not ui.shows("Logged: ")
+
+
 def test_a_deck_of_twelve_ends_not_ready_and_names_what_stops_it(
     folder: Path, register: Register, drive: Callable[..., Driver]
 ) -> None:

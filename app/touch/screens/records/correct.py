@@ -1,9 +1,9 @@
 """A record was wrong: which one, why, and for an inspection that stops the item what stands in its place."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from kivy.properties import StringProperty
 from kivy.uix.widget import Widget
 
 from app.language import mark, say, told
@@ -64,6 +64,13 @@ def _said(record: ItemRecord) -> tuple[str, str]:
     return say("destroyed"), record.how if isinstance(record, Disposal) else ""
 
 
+def lines_of(register: Register, item: str) -> list[Line]:
+    """Read the records of an item that can be corrected on its own page, newest first. Not on the window's thread."""
+    out = frozenset(one.supersedes for one in register.corrections(item))
+    own = [one for one in register.history(item) if not (isinstance(one, Incident) and one.item != item)]
+    return [line_of(one, out) for one in reversed(own)]
+
+
 class HistoryPage(ActPage):
     """The records of an item, newest first, to choose the one that was wrong."""
 
@@ -75,13 +82,7 @@ class HistoryPage(ActPage):
     def shown(self) -> None:
         """Read the history."""
         register, item = self.act.services.register, self.act.item.id
-
-        def read() -> list[Line]:
-            out = frozenset(one.supersedes for one in register.corrections(item))
-            own = [one for one in register.history(item) if not (isinstance(one, Incident) and one.item != item)]
-            return [line_of(one, out) for one in reversed(own)]
-
-        self.act.services.records.do(read, self._list)
+        self.act.services.records.do(lambda: lines_of(register, item), self._list)
 
     def build(self) -> None:
         """List what was read."""
@@ -106,24 +107,38 @@ class HistoryPage(ActPage):
         self.build()
 
     def _tapped(self, row: RowButton) -> None:
-        self.act.push(WrongPage(self.act, row.key, self._lines))
+        self.act.push(WrongPage(self.act, row.key))
 
 
 class WrongPage(ActPage):
-    """Whether this record can be corrected by whoever acts; where it wants another in its place, which one."""
+    """Whether this record can be corrected by whoever acts; where it wants another in its place, which one.
 
-    def __init__(self, act: Act, wrong: Line, lines: Sequence[Line], **kwargs: Any) -> None:
+    Attributes:
+        notice: what has just been logged, to take its place.
+    """
+
+    notice = StringProperty("")
+
+    def __init__(self, act: Act, wrong: Line, **kwargs: Any) -> None:
         super().__init__(act, say("This record was wrong"), **kwargs)
-        self._wrong, self._lines = wrong, lines
+        self._wrong = wrong
+        self._lines: list[Line] = []
+
+    def shown(self) -> None:
+        """Read the records anew: one may have been made meanwhile, to take its place."""
         self.build()
 
     def build(self) -> None:
         """Ask the register whether a correction by this person is refused, and why."""
         act, person = self.act, self.act.person
         register: Register = act.services.register
-        act.services.records.do(lambda: register.may_correct(self._wrong.id, person), self._tell)
+        act.services.records.do(
+            lambda: (lines_of(register, act.item.id), register.may_correct(self._wrong.id, person)),
+            lambda found: self._tell(*found),
+        )
 
-    def _tell(self, refused: str) -> None:
+    def _tell(self, lines: list[Line], refused: str) -> None:
+        self._lines = lines
         wrong = self._wrong
         card = Card(title=capital(wrong.title), lines=[wrong.line])
         if not refused:
@@ -132,7 +147,8 @@ class WrongPage(ActPage):
             self.fill(card, Words(text=say(STAYS)))
             self.fill_foot(go)
             return
-        content: list[Widget] = [card]
+        content: list[Widget] = [Words(text=self.notice, bold=True)] if self.notice else []
+        content.append(card)
         record = wrong.record
         if isinstance(record, Judged) and not wrong.corrected and self._stops(record):
             content.append(Words(text=say(IN_PLACE)))
