@@ -15,12 +15,13 @@ from app.use_words import NAMES
 from inspection_rules.book import shipped
 from inspection_rules.case import Use
 from inspection_rules.judge import judge
+from inspection_rules.judgement import Judgement
 from inspection_rules.record import Item
 from inspection_rules.words import Answer, InspectionKind
 
 TAGGED = TUCKED.model_copy(update={"id": "rs-03", "tag": "RS-03", "description": "", "place": "slip"})
-RATED = Item.model_validate({**TAGGED.model_dump(mode="json"), "working_load_limit": "20 kN", "breaking_force": "160 kN",
-                             "breaking_spliced": True})  # fmt: skip
+FORCES = {"working_load_limit": "20 kN", "breaking_force": "160 kN", "breaking_spliced": True}
+RATED = Item.model_validate({**TAGGED.model_dump(mode="json"), **FORCES})
 
 
 def enter(register: Register, item: Item) -> None:
@@ -72,11 +73,11 @@ def rows(ui: Driver) -> list[str]:
     return [one.key for one in ui.widgets() if isinstance(one, RowButton)]
 
 
-def last_judgement(register: Register, item: str = "rs-03"):
+def last_judgement(register: Register, item: str = "rs-03") -> Judgement:
     return register.judged(item)[-1].judgement
 
 
-# --- asking ---------------------------------------------------------------------------------------------------------
+# --- asking ---------------------------------------------------------------------------------------------------
 
 
 def test_a_use_that_is_too_heavy_is_not_for_this_use_and_the_item_keeps_its_answer(
@@ -188,7 +189,7 @@ def test_an_angle_says_from_where_it_is_measured(rated: Register, drive: Callabl
     assert str(ui.page.use.leg_angle) == "60° from horizontal"
 
 
-# --- judged beside the item's own answer ------------------------------------------------------------------------------
+# --- judged beside the item's own answer ----------------------------------------------------------------------
 
 
 def test_an_item_that_is_stopped_stays_stopped_whatever_use_is_told(
@@ -230,7 +231,7 @@ def test_telling_a_use_takes_no_tap_of_a_walk_that_tells_none(rated: Register, d
     assert ui.shows("Logged: RS-03, serviceable.")
 
 
-# --- kept and shown -----------------------------------------------------------------------------------------------------
+# --- kept and shown -------------------------------------------------------------------------------------------
 
 
 def test_what_was_told_outlives_a_killed_app(rated: Register, drive: Callable[..., Driver]) -> None:
@@ -261,12 +262,12 @@ def test_a_record_shows_the_use_and_what_spoke_against_it(rated: Register, drive
     assert ui.shows("50 kN, limit at most 20 kN")
 
 
-# --- in a round ---------------------------------------------------------------------------------------------------------
+# --- in a round -----------------------------------------------------------------------------------------------
 
 
 @pytest.fixture
 def two(rated: Register) -> Register:
-    """A second sling at the same place, whose tag says 100 kN."""
+    """A second sling at the same place, RS-04, whose record does not say what it may carry."""
     enter(rated, RATED.model_copy(update={"id": "rs-04", "tag": "RS-04", "working_load_limit": None}))
     return rated
 
