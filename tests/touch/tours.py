@@ -343,6 +343,59 @@ def photographs(ui: Driver, pictures: Path) -> Iterator[str]:
     ui.back()
 
 
+# --- what it will carry -------------------------------------------------------------------------------------
+
+
+def using(ui: Driver, _pictures: Path) -> Iterator[str]:
+    ui.tap("All items")
+    ui.tap("RS-02")
+    ui.tap("Before use")
+    ui.good_to_the_end()
+    ui.tap("Say what it will carry")
+    yield "what it will carry"
+    ui.tap("Whole load")
+    ui.number("1 2")
+    yield "load"
+    ui.tap("Take this number")
+    ui.tap("Hitch")
+    yield "hitch"
+    ui.tap("Choker")
+    ui.tap("Angle of the legs")
+    yield "from where an angle is measured"
+    ui.tap("From the vertical")
+    ui.number("3 0")
+    yield "angle"
+    ui.tap("Take this number")
+    ui.tap("Chemicals")
+    ui.tap("Caustic")
+    yield "chemicals"
+    ui.tap("Take what I ticked")
+    yield "what was told"
+    ui.tap("That is all I can tell")
+    yield "not for this use"
+    ui.tap("Change what it will carry")
+    ui.tap("Take all of it back")
+    ui.tap("Greatest heat")
+    ui.number("4 0")
+    ui.tap("Take this number")
+    ui.tap("That is all I can tell")
+    yield "nothing speaks against the use"
+    ui.tap("Sign and log")
+    ui.tap("Start a round")
+    ui.tap("Sandpiper")
+    ui.tap("mate")
+    ui.tap("Before a lift")
+    ui.tap("Say what it will carry")
+    yield "what a round will carry"
+    ui.tap("Whole load")
+    ui.number("1 2")
+    ui.tap("Take this number")
+    ui.tap("That is all I can tell")
+    yield "round with an item not for its use"
+    ui.tap("All answered: is it ready?")
+    yield "not ready by the use"
+
+
 TOURS = {
     "inspecting": Tour(nothing, tour),
     "records": Tour(with_two_holds, records),
@@ -350,6 +403,7 @@ TOURS = {
     "entering": Tour(nothing, entering),
     "photographs": Tour(with_an_earlier_picture, photographs),
     "people": Tour(with_a_pin, people),
+    "using": Tour(nothing, using),
 }
 
 
