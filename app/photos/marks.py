@@ -36,7 +36,10 @@ class ProposedMark:
 
 @dataclass(frozen=True, slots=True)
 class Proposal:
-    """The marks proposed, in order along the path, and what to say of them; empty when they are sure."""
+    """The marks proposed, in order along the path, and what to say of them; empty when they are sure.
+
+    None is proposed where too much stands out.
+    """
 
     marks: tuple[ProposedMark, ...]
     doubt: str
@@ -60,7 +63,7 @@ def propose_marks(picture: Image.Image, h: Homography, path: Sequence[Point], ro
         places += seen
     found = _standing_out(profile)
     marks = tuple(ProposedMark((at + 0.5) * STEP_MM, _between(places, at), sure) for at, sure in found)
-    return Proposal(marks, _doubt(marks))
+    return Proposal(marks if len(marks) <= MOST_MARKS else (), _doubt(marks))
 
 
 def _along(
@@ -140,6 +143,8 @@ def _doubt(marks: Sequence[ProposedMark]) -> str:
         return "No mark stands out along this path: tap the marks yourself."
     if len(marks) > MOST_MARKS:
         return "Too much stands out along this path to tell marks from wear: tap the marks yourself."
+    if len(marks) == 1:
+        return "Only one mark stands out along this path: look for the other, and tap both yourself."
     if not all(mark.sure for mark in marks):
         return "Not all of these are surely marks: look at each before you take it."
     return ""

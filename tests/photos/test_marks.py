@@ -48,6 +48,28 @@ def test_a_rope_without_marks_gets_none(seed: int) -> None:
     assert "tap the marks yourself" in told.doubt
 
 
+def test_a_mark_that_stands_alone_is_never_sure() -> None:
+    rng = random.Random(2)
+    made = scene(rng)
+    alone = replace(made, rope=replace(made.rope, marks=(400.0,)))
+    h = homography(made.corners(), CARD)
+    path = [made.camera.seen(made.rope.middle_seen(made.camera, at)) for at in (370.0, 430.0)]
+    told = propose_marks(table_picture(alone.camera, alone.card, [alone.rope], rng), h, path, made.rope.diameter)
+    assert len(told.marks) == 1
+    assert told.doubt.startswith("Only one mark stands out")
+
+
+def test_where_too_much_stands_out_no_mark_is_proposed() -> None:
+    rng = random.Random(2)
+    made = scene(rng)
+    striped = replace(made, rope=replace(made.rope, marks=tuple(float(at) for at in range(300, 500, 12))))
+    h = homography(made.corners(), CARD)
+    path = [made.camera.seen(made.rope.middle_seen(made.camera, at)) for at in (300.0, 500.0)]
+    told = propose_marks(table_picture(striped.camera, striped.card, [striped.rope], rng), h, path, made.rope.diameter)
+    assert told.marks == ()
+    assert told.doubt.startswith("Too much stands out")
+
+
 def test_in_a_grainy_picture_it_says_that_it_is_unsure_or_finds_nothing() -> None:
     rng = random.Random(5)
     made = scene(rng)

@@ -1,5 +1,6 @@
 """Measuring in a photograph by touches, in drawn scenes whose truth is known; what then stands in the record."""
 
+import math
 from collections.abc import Callable
 from pathlib import Path
 
@@ -111,6 +112,21 @@ def test_marks_that_are_proposed_become_the_ends_of_the_path(examining: Driver, 
     examining.tap("Measure")
     length, u = result(examining)
     assert length == pytest.approx(48.0, abs=3 * u)
+
+
+def test_a_mark_that_stands_alone_is_shown_and_leaves_the_path_as_tapped(examining: Driver, tmp_path: Path) -> None:
+    made = table((400.0,))
+    to_picture(examining, tmp_path, made, "Throat to the tail leg's mark")
+    to_measure(examining)
+    put_corners(examining, made)
+    for number, along in enumerate((370.0, 440.0), 1):
+        put(examining, made.on_rope(0, along), f"Point {number} is here")
+    tapped = list(examining.page.path)
+    examining.tap("Propose the marks")
+    assert examining.shows("Only one mark stands out along this path")
+    assert examining.page.path == tapped
+    (shown,) = examining.page.proposed
+    assert math.dist(shown, made.on_rope(0, 400.0)) < 6
 
 
 def test_it_is_taken_as_a_reading_with_its_method_doubt_and_picture(

@@ -193,16 +193,14 @@ class ComparePage(BoardPage):
                 else say("Tap the same place in the picture of now")
             )
             content.append(Title(text=title))
-            content.append(
-                Quiet(
-                    text=say(
-                        "Choose places that cannot move: stitches, a thimble, a card. Two are enough, four are best."
-                    )
-                )
+            which = Quiet(
+                text=say("Choose places that cannot move: stitches, a thimble, a card. Two are enough, four are best.")
             )
-            content.append(self.pad())
             if self._asked.pending is None:
-                content.append(button(QuietButton, say("Put the point in the middle"), self._to_middle))
+                middle = button(QuietButton, say("Put the point in the middle"), self._to_middle)
+                content += [which, self.pad(), middle]
+            else:  # now it is moved: in large type too, the arrows stand right below the picture
+                content += [self.pad(), which]
         content.append(button(QuietButton, say("Leave it"), self._show_earlier))
         if self._asked.pending is not None:
             foot.append(button(MainButton, say("It is here"), self._confirm))

@@ -352,7 +352,9 @@ class MeasurePage(BoardPage):
             self.path, self._units = list(proposal.path), [max(self._units)] * len(proposal.path)
             said = say("Two marks stand out: the length now runs from one to the other. Look at both.")
             self._said.append(said)
-        elif proposal.places and not proposal.doubt:
+        elif len(proposal.places) == 1:
+            self.proposed = list(proposal.places)
+        elif proposal.places:
             self._said.append(say("{count} places stand out: tap the two that are meant.", count=len(proposal.places)))
             self.proposed, self.path, self._units = list(proposal.places), [], []
 
