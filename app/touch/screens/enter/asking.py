@@ -213,13 +213,13 @@ class DateItPage(AskPage):
         except ValueError:
             self.day, self._set = today, False  # where the steps begin
         self._values = {one: Words(text="", halign="center", bold=True) for one in ("day", "month", "year")}
-        self.field = TextField(hint_text="2050-01-31")
+        self.field = TextField()
         self.field.bind(on_text_validate=self._take, text=self._clear)
         self._problem = Words(text="", bold=True)
         self.use = MainButton(text="")
         self.use.bind(on_release=self._take)
         rows = [self._row(say("Year"), "year"), self._row(say("Month"), "month"), self._row(say("Day"), "day")]
-        typing = Words(text=say("Or typed, year first:"))
+        typing = Words(text=say("Or typed, year first, as 2050-01-31:"))
         self.fill(*rows, typing, self.field, self._problem)
         self.fill_foot(*self.leaving_out(), self.use)
         self._show()
