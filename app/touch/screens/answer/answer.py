@@ -163,7 +163,7 @@ class AnswerPage(Page):
             title = say("The use told: nothing in the rules speaks against it")
             content.append(Card(title=title, lines=[told_in_a_line(use), say(SILENT)]))
         if judgement.for_this_use:
-            content += [Title(text=say("Good for this use")), *reason_cards(judgement.for_this_use, item)]
+            content += [Title(text=say("In order of what was told")), *reason_cards(judgement.for_this_use, item)]
         return [*content, Quiet(text=not_told_of(use, self._inspect.guide.of_use)), tell]
 
     def _tell_use(self) -> None:

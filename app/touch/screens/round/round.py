@@ -10,7 +10,7 @@ from kivy.uix.widget import Widget
 from app.language import mark, say
 from app.register import RoundDraft
 from app.touch.screens.ask.ask import ChoicePage
-from app.touch.screens.round.saying import about, sign_of, status, tags
+from app.touch.screens.round.saying import LIFT, about, sign_of, status, tags
 from app.touch.screens.round.state import Line, State, read, with_met, with_use
 from app.touch.screens.use.words import told_in_a_line
 from app.touch.services import Services
@@ -73,14 +73,17 @@ class RoundPage(Page):
             content.append(Words(text=say("Stopped by: {tags}", tags=tags(stops))))
         if state.made.use is not None:
             content.append(Words(text=told_in_a_line(state.made.use)))
+        lifts, tell = state.made.purpose == LIFT, self._button(QuietButton(text=_of_use(state)), self._tell_use)
+        if lifts:  # where it is asked for most, it is not looked for below a long list
+            content.append(tell)
         # A phone on its side has no room for a foot: what comes next stands above the items then.
         steps = self._steps(state)
         if self.wide:
             content += reversed(steps)
         content += self._rows(state)
-        use = say("Say what it will carry: no use is told, so none is judged")
+        if not lifts:
+            content.append(tell)
         for text, act in (
-            (use if state.made.use is None else say("Change what it will carry"), self._tell_use),
             (say("Add an item that was met"), self._add),
             (say("Walking order"), self._order),
             (say("Throw this round away"), self._discard),
@@ -234,3 +237,9 @@ class RoundPage(Page):
                 under=say("The inspections that were logged in it stay."),
             )
         )
+
+
+def _of_use(state: State) -> str:
+    if state.made.use is not None:
+        return say("Change what it will carry")
+    return say("Say what it will carry: no use is told, so none is judged")

@@ -12,7 +12,8 @@ from inspection_rules.words import Answer, Where
 READY = mark("READY")
 NOT_READY = mark("NOT READY")
 MOST_TAGS = 6
-PURPOSES = (mark("before a climb"), mark("before arrival"), mark("before departure"), mark("before a lift"))
+LIFT = mark("before a lift")
+PURPOSES = (mark("before a climb"), mark("before arrival"), mark("before departure"), LIFT)
 
 
 def verdict(summary: RoundSummary) -> str:
