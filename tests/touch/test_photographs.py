@@ -200,6 +200,23 @@ def test_the_rest_of_several_files_can_be_left_out(ui: Driver, tmp_path: Path, r
     assert ui.shows("1 kept")
 
 
+def test_files_chosen_while_one_is_taken_in_come_after_it(ui: Driver, tmp_path: Path) -> None:
+    choose_several(ui, tmp_path)
+    waiting: list[tuple[object, ...]] = []
+    really, ui.app.services.take_in = ui.app.services.take_in, lambda *how: waiting.append(how)
+    ui.tap("2.jpg")
+    ui.tap("3.jpg")
+    ui.tap("Take in 1 picture")
+    ui.tap("Choose picture files")
+    ui.tap("3.jpg")
+    ui.tap("Take in 1 picture")
+    assert ui.shows("Taking in picture 1 of 2 …")
+    ui.app.services.take_in = really
+    really(*waiting[0])
+    ui.quiet()
+    assert (len(waiting), ui.shows("2 kept")) == (1, True)
+
+
 def test_a_picture_whose_entry_cannot_be_saved_is_named_and_the_next_goes_on(
     ui: Driver, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

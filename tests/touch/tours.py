@@ -277,6 +277,7 @@ def _jpeg(picture: Image.Image) -> bytes:
 def photographs(ui: Driver, pictures: Path) -> Iterator[str]:
     write(pictures / "taken", NOW_SEEN)
     ui.app.person, ui.app.pictures_folder = EXAMINER, pictures / "taken"
+    ui.app.prefer(keep_original=True)
     ui.quiet()
     ui.tap("All items")
     ui.tap("Filter")

@@ -50,11 +50,7 @@ class SettingsPage(Page):
             Title(text=say("Photographs")),
             self._choice(say("Leave out where they were taken"), not kept.keep_place, keep_place=False),
             self._choice(say("Keep where they were taken"), kept.keep_place, keep_place=True),
-            Words(
-                text=say(
-                    "Where a photograph was taken goes with it into reports and to whoever gets the register."
-                )
-            ),
+            Words(text=say("Where a photograph was taken goes with it into reports and to whoever gets the register.")),
             self._choice(say("Keep a smaller copy only"), not kept.keep_original, keep_original=False),
             self._choice(say("Keep the original files as well"), kept.keep_original, keep_original=True),
             Words(
