@@ -12,6 +12,7 @@ from datetime import date
 from pathlib import Path
 
 from inspection_rules.entering import NAMES, NEEDED, Fault, choices_of, item_of, sort_of
+from inspection_rules.impossible import impossible
 from inspection_rules.record import Item
 from inspection_rules.unlikely import unlikely
 
@@ -210,9 +211,10 @@ def _row(number: int, names: Sequence[str], cells: list[str], today: date, new_i
         )
         return Row(number, tag, None, (fault,))
     found = item_of(said, new_id())
-    if isinstance(found, Item):
-        return Row(number, tag, found, doubts=unlikely(said, today))
-    return Row(number, tag, None, found)
+    if not isinstance(found, Item):
+        return Row(number, tag, None, found)
+    wrong = impossible(said, today)
+    return Row(number, tag, None, wrong) if wrong else Row(number, tag, found, doubts=unlikely(said, today))
 
 
 def _plain(cell: str) -> str:

@@ -202,7 +202,7 @@ class Item(Model):
             if not SMALLEST_ROPE_MM <= size <= LARGEST_ROPE_MM:
                 raise PydanticCustomError(
                     "item",
-                    "'{name}' is {text}: no rope has that size",
+                    "'{name}' is {text}: no rope has that size; check the number and its unit",
                     {"name": name, "text": str(getattr(self, name))},
                 )
         if len(sizes) == 2 and not Fraction(4, 5) <= sizes["diameter"] / sizes["circumference"] <= Fraction(5, 4):

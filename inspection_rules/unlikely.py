@@ -1,4 +1,6 @@
-"""What is unlikely in what was said of an item that is being entered: asked about, and never refused.
+"""What is unlikely in what was said of an item that is being entered: asked about, and never refused here.
+
+What cannot be so (`impossible.py`) is asked about first.
 
 All bounds are judgement without a source, but the trade table's 3 × (see `measures/size.py`).
 """
@@ -7,8 +9,9 @@ from collections.abc import Iterator
 from datetime import date
 from fractions import Fraction
 
-from inspection_rules.entering import COVERED, ENDS, MOST_FITTINGS, MOST_JOINTS, Fault, Said, spoken_for
-from inspection_rules.quantity import Quantity, QuantityError, decimal_text, parse
+from inspection_rules.entering import COVERED, Fault, Said, spoken_for
+from inspection_rules.impossible import SPLICES, day_of, impossible, mm_of, size_of
+from inspection_rules.quantity import decimal_text
 from inspection_rules.words import Construction, Fibre, ItemKind
 
 NATURAL = (Fibre.MANILA, Fibre.SISAL, Fibre.HEMP)
@@ -20,11 +23,6 @@ LEAST_BURY, MOST_BURY = 20, 150  # nominal diameters
 MOST_OFF = Fraction(1, 10)  # a circumference from the trade table's
 FURTHEST_MARKS = 30  # nominal diameters
 OLD_YEARS = 30
-SPLICES = (*(f"end_{end}_" for end in ENDS), *(f"joint_{n}_" for n in range(1, MOST_JOINTS + 1)))
-SIZES = ("diameter", "circumference", "width", "thickness", "length",
-         *(f"{prefix}{name}" for prefix in SPLICES for name in ("required_bury", "required_core_bury", "marks_at")),
-         *(f"fitting_{n}_{name}" for n in range(1, MOST_FITTINGS + 1) for name in ("throat_opening", "thickness")),
-         "working_load_limit", "rated_choker", "rated_basket", "breaking_force", "ship_design_force")  # fmt: skip
 
 
 def unlikely(said: Said, today: date) -> tuple[Fault, ...]:
@@ -33,10 +31,7 @@ def unlikely(said: Said, today: date) -> tuple[Fault, ...]:
 
 
 def _unlikely(said: Said, today: date) -> Iterator[Fault]:
-    for name in SIZES:
-        size = _size(said, name)
-        if size is not None and not size.value:
-            yield Fault(name, f"{size.text} is nothing at all.")
+    yield from impossible(said, today)
     yield from _make(said)
     yield from _rope(said)
     yield from _web(said)
@@ -60,7 +55,7 @@ def _make(said: Said) -> Iterator[Fault]:
 
 
 def _rope(said: Said) -> Iterator[Fault]:
-    diameter, around = _size(said, "diameter"), _size(said, "circumference")
+    diameter, around = size_of(said, "diameter"), size_of(said, "circumference")
     name = "diameter" if diameter is not None else "circumference"
     d = diameter_said(said)
     if d is None or not d:
@@ -80,31 +75,25 @@ def _rope(said: Said) -> Iterator[Fault]:
 
 
 def _web(said: Said) -> Iterator[Fault]:
-    width, thick = _mm(said, "width"), _mm(said, "thickness")
+    width, thick = mm_of(said, "width"), mm_of(said, "thickness")
     if width and not LEAST_WEB <= width <= MOST_WEB:
         yield Fault("width", f"{said['width']} is no usual width of a web: check the unit.")
-    if thick and width and thick >= width:
-        yield Fault("thickness", f"{said['thickness']} is as thick as the web is wide.")
-    elif thick and thick > MOST_THICK:
+    if thick and thick > MOST_THICK and not (width and thick >= width):
         yield Fault("thickness", f"{said['thickness']} is thick for a web: check the unit.")
 
 
 def _long(said: Said) -> Iterator[Fault]:
-    length = _mm(said, "length")
+    length = mm_of(said, "length")
     if not length:
         return
     if not SHORTEST <= length <= LONGEST:
         yield Fault("length", f"{said['length']} is no usual length: check the unit.")
-    buries = [_mm(said, f"end_{end}_required_bury") or Fraction(0) for end in ENDS]
-    if sum(buries) > length:
-        name = next(f"end_{end}_required_bury" for end in ENDS if said.get(f"end_{end}_required_bury"))
-        yield Fault(name, f"The buries of both ends are together longer than the item, {said['length']}.")
 
 
 def _splice(said: Said, prefix: str) -> Iterator[Fault]:
     d = diameter_said(said)
     for name in (f"{prefix}required_bury", f"{prefix}required_core_bury"):
-        bury = _mm(said, name)
+        bury = mm_of(said, name)
         if d and bury and not LEAST_BURY * d <= bury <= MOST_BURY * d:
             times = decimal_text(bury / d)
             few = "less" if bury < LEAST_BURY * d else "more"
@@ -114,55 +103,29 @@ def _splice(said: Said, prefix: str) -> Iterator[Fault]:
                 f"{said[name]} is {times} times the nominal diameter; an instruction seldom asks for {few} "
                 f"than {bound}.",
             )
-    marks = _mm(said, f"{prefix}marks_at")
+    marks = mm_of(said, f"{prefix}marks_at")
     if d and marks and marks > FURTHEST_MARKS * d:
         yield Fault(f"{prefix}marks_at", f"{said[f'{prefix}marks_at']} from the throat is far for a mark on a leg.")
-    length, place = _mm(said, "length"), _mm(said, f"{prefix}from_a")
-    if length and place and place > length:
-        yield Fault(f"{prefix}from_a", f"{said[f'{prefix}from_a']} from end A is beyond the item's {said['length']}.")
 
 
 def _forces(said: Said) -> Iterator[Fault]:
-    limit, strength = _size(said, "working_load_limit"), _size(said, "breaking_force")
-    if limit is not None and strength is not None and limit.to("kN") >= strength.to("kN"):
-        yield Fault("working_load_limit", f"It may carry {limit.text} and breaks at {strength.text}: check both.")
+    limit = size_of(said, "working_load_limit")
     for name, most in (("rated_choker", 1), ("rated_basket", 2)):
-        rated = _size(said, name)
+        rated = size_of(said, name)
         if rated is not None and limit is not None and rated.to("kN") > most * limit.to("kN"):
             yield Fault(name, f"{rated.text} is more than {most} times its limit straight, {limit.text}.")
 
 
 def _dates(said: Said, today: date) -> Iterator[Fault]:
     for name in ("made", "first_used"):
-        day = _day(said.get(name, ""))
-        if day is not None and day > today:
-            yield Fault(name, f"{day.isoformat()} is still to come.")
-        elif day is not None and today.year - day.year > OLD_YEARS:
+        day = day_of(said.get(name, ""))
+        if day is not None and today.year - day.year > OLD_YEARS:
             yield Fault(name, f"{day.isoformat()} is more than {OLD_YEARS} years ago.")
 
 
 def diameter_said(said: Said) -> Fraction | None:
     """Return the nominal diameter in mm that was said, or a third of the circumference; None for neither."""
-    diameter, around = _mm(said, "diameter"), _mm(said, "circumference")
+    diameter, around = mm_of(said, "diameter"), mm_of(said, "circumference")
     if diameter is not None:
         return diameter
     return around / 3 if around is not None else None
-
-
-def _size(said: Said, name: str) -> Quantity | None:
-    try:
-        return parse(said.get(name, ""))
-    except QuantityError:
-        return None
-
-
-def _mm(said: Said, name: str) -> Fraction | None:
-    size = _size(said, name)
-    return size.to("mm") if size is not None and size.dimension == "length" else None
-
-
-def _day(text: str) -> date | None:
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        return None

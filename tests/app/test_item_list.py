@@ -116,6 +116,28 @@ def test_an_unlikely_row_can_be_entered_and_is_named() -> None:
     assert [one.name for one in row.doubts] == ["circumference"]
 
 
+IMPOSSIBLE = [
+    ({"diameter": "0 mm"}, "diameter: '"),
+    ({"length": "0 m"}, "length: 0 m is nothing at all. Write what it is"),
+    ({"working_load_limit": "0 kN"}, "working_load_limit: 0 kN is nothing at all."),
+    ({"length": "10 mm"}, "diameter: 24 mm is more than the item is long, 10 mm. Check both"),
+    ({"length": "2 m"}, "end_a_required_bury: The buries of both ends are together longer than the item, 2 m. Check"),
+    ({"length": "4 m", "end_b_marks_at": "5 m"}, "end_b_marks_at: 5 m from the throat is beyond the item's 4 m. Check"),
+    ({"made": "2050-10-13"}, "made: 2050-10-13 is still to come. Write the day it was"),
+]
+
+
+@pytest.mark.parametrize(("change", "says"), IMPOSSIBLE)
+def test_a_row_that_cannot_be_so_is_wrong_and_says_what_to_do(change: dict[str, str], says: str) -> None:
+    (row,) = read(listed(change))
+    assert row.item is None
+    assert any(says in one for one in wrong((row,)))
+
+
+def test_a_row_made_today_can_be_entered() -> None:
+    assert good(read(listed({"made": TODAY.isoformat()})))
+
+
 def test_a_tag_twice_in_the_list_is_refused_the_second_time() -> None:
     assert wrong(read(listed({"tag": "RS-1"}, {"tag": "rs-1"}))) == [
         "row 3, column tag: 'rs-1' at quay yard is in row 2 already; give this one its own tag, or leave the row out"
@@ -200,6 +222,17 @@ def test_a_bad_row_ends_with_exit_code_two_and_is_named(folder: Path, capsys: py
     out, err = capsys.readouterr()
     assert "1 of 2 rows can be entered." in out
     assert err.startswith("row 3, column diameter:")
+
+
+def test_a_row_that_cannot_be_so_ends_with_exit_code_two_and_is_not_entered(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(folder, listed({}, {"length": "0 m"}), "--enter", *BY) == 2
+    out, err = capsys.readouterr()
+    assert "1 of 2 rows can be entered." in out
+    assert err.startswith("row 3, column length: 0 m is nothing at all.")
+    with Register.open(folder) as register:
+        assert register.tags() == []
 
 
 def test_the_items_are_entered_by_whoever_is_named(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
