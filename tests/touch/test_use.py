@@ -111,7 +111,7 @@ def test_a_use_that_nothing_speaks_against_says_what_was_not_told(
 def test_no_use_told_is_said_and_nothing_is_judged_of_one(rated: Register, drive: Callable[..., Driver]) -> None:
     ui = drive()
     to_the_answer(ui)
-    assert ui.shows("no use is told, so none is judged")
+    assert ui.shows("(no use is judged yet)")
     ui.tap("Sign and log as mate")
     logged = last_judgement(rated)
     assert (logged.use, logged.not_for_this_use, logged.for_this_use) == (None, (), ())
@@ -184,9 +184,17 @@ def test_an_angle_says_from_where_it_is_measured(rated: Register, drive: Callabl
     ui.tap("Angle of the legs")
     ui.tap("From the horizontal")
     ui.number("6 0")
-    assert ui.shows("° from horizontal")
+    assert ui.shows("From the horizontal: 90° hangs straight down")
     ui.tap("Take this number")
     assert str(ui.page.use.leg_angle) == "60° from horizontal"
+
+
+def test_a_number_that_was_told_stands_beside_the_keypad(rated: Register, drive: Callable[..., Driver]) -> None:
+    ui = drive()
+    to_the_use(ui)
+    tell_number(ui, "Whole load", "5 0")
+    ui.tap("Whole load")
+    assert ui.shows("Said before: 50 kN")
 
 
 # --- judged beside the item's own answer ----------------------------------------------------------------------

@@ -57,8 +57,8 @@ class Keypad(BoxLayout):
         self.shown = self.value.shown or "–"
         if self.unit != self.value.unit:
             self.unit = self.value.unit
-        # A unit of several words is said: what an angle is measured from. The others are signs, the same everywhere.
-        self.unit_shown = say(self.unit) if " " in self.unit else self.unit
+        # A unit is a sign, the same everywhere. What an angle is measured from is words, and stands above the keypad.
+        self.unit_shown = self.unit.split(" ")[0]
 
     def on_unit(self, *_changed: object) -> None:
         """Inches bring their fractions."""

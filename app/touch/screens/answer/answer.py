@@ -153,7 +153,7 @@ class AnswerPage(Page):
         judgement, item = self.judgement, self._inspect.visit.item
         use = judgement.use
         # One button that says both: on a small phone every line moves the signature further down.
-        none = say("Say what it will carry: no use is told, so none is judged")
+        none = say("Say what it will carry (no use is judged yet)")
         tell = QuietButton(text=none if use is None else say("Change what it will carry"))
         tell.bind(on_release=lambda _one: self._tell_use())
         if use is None:

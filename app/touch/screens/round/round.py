@@ -242,4 +242,4 @@ class RoundPage(Page):
 def _of_use(state: State) -> str:
     if state.made.use is not None:
         return say("Change what it will carry")
-    return say("Say what it will carry: no use is told, so none is judged")
+    return say("Say what it will carry (no use is judged yet)")

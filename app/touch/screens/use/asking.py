@@ -7,6 +7,7 @@ from typing import Any
 from app.language import mark, say
 from app.touch.screens.ask.ask import ChoicePage
 from app.touch.screens.ask.count import CountPage
+from app.touch.screens.use.words import value_of
 from app.touch.typed import units_of
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
 from app.touch.widgets.page import Page
@@ -65,7 +66,7 @@ def ask(page: Any, field: str, take: Taken) -> None:
         _number(page, field, asked.dimension, _units(page, asked.dimension), take)
     elif field == "leg_angle":
         present = next((text for text, unit in DATUMS.items() if _angle(use).endswith(unit)), "")
-        _choose(page, field, tuple(DATUMS), lambda text: _angle_in(page, DATUMS.get(text, ""), take), present)
+        _choose(page, field, tuple(DATUMS), lambda text: _degrees(page, text, take), present)
     elif field == "chemicals":
         page.manager.push(ChemicalsPage(use.chemicals if use is not None else (), take, under=page.under))
     else:
@@ -96,27 +97,31 @@ def _angle(use: Use | None) -> str:
     return str(use.leg_angle) if use is not None and use.leg_angle is not None else ""
 
 
-def _angle_in(page: Any, unit: str, take: Taken) -> None:
-    if not unit:
+def _degrees(page: Any, datum: str, take: Taken) -> None:
+    if datum == LEAVE_OUT:
         take(None)
         return
-    _number(page, "leg_angle", UNITS[unit].dimension, (unit,), take, say("How many degrees?"))
+    unit = DATUMS[datum]
+    _number(page, "leg_angle", UNITS[unit].dimension, (unit,), take, Asked(mark("How many degrees?"), datum))
 
 
-def _number(page: Any, field: str, dimension: str, units: Sequence[str], take: Taken, heading: str = "") -> None:
-    asked = ASKED[field]
+def _number(
+    page: Any, field: str, dimension: str, units: Sequence[str], take: Taken, asked: Asked | None = None
+) -> None:
+    asked, use = asked or ASKED[field], page.use
+    before = say("Said before: {value}", value=value_of(use, field)) if use is not None and field in use.told else ""
 
     def typed(number: Quantity | None) -> None:
         page.manager.pop(sheet)
         take(number.text.replace(" ° ", "° ") if number is not None else None)  # `60°`, as angles are written
 
     sheet = (AnglePage if field == "leg_angle" else CountPage)(
-        heading or say(asked.ask),
+        say(asked.ask),
         dimension,
         units,
         typed,
         signed=dimension == "temperature",
-        why=say(asked.why) if asked.why else "",
+        why="  ".join(one for one in (say(asked.why), before) if one),
         without=say(LEAVE_OUT),
         under=page.under,
     )
