@@ -1,11 +1,13 @@
 """What is recorded of an item: inspections, what was done and decided, corrections, and where it stands."""
 
 from collections.abc import Iterable, Sequence
-from datetime import date, datetime
+from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING
 
-from app.register import cases, effect, log, projections, settings
-from app.register.bodies import Body, Correction, Inspected, body_of, head_of, item_record
+from sqlmodel import Session
+
+from app.register import cases, effect, log, lookups, projections, settings
+from app.register.bodies import Body, Correction, Inspected, body_of, head_of, item_record, when_text
 from app.register.errors import RegisterError, telling
 from app.register.handle import Handle
 from app.register.keys import new_id
@@ -149,6 +151,21 @@ class KeptRecords(Handle):
     def past(self, item_id: str) -> tuple[Past, ...]:
         """Return every record of an item with what took it out, corrections and revisions included, oldest first."""
         return past(self._readable(item_id))
+
+    @telling
+    def decided(self, since: date) -> list[tuple[str, Past]]:
+        """Return what was released, condemned or accepted since a local date, newest first, each with its item's id.
+
+        What was corrected is among them, with what took it out.
+        """
+        early = when_text(datetime.combine(since, time(), UTC) - timedelta(days=1))  # a local day begins elsewhere
+        with Session(self._reader) as session:
+            items = lookups.decided(session, early)
+        found = [(item, one) for item in items for one in past(self._readable(item))]
+        found = [
+            (item, one) for item, one in found if isinstance(one.record, Decision | Acceptance) and one.on >= since
+        ]
+        return sorted(found, key=lambda pair: (pair[1].on, pair[1].id), reverse=True)
 
     @telling
     def standing(self, item_id: str, on: date) -> Standing:

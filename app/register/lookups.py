@@ -7,7 +7,7 @@ from statistics import fmean
 
 from sqlmodel import Session, col, select
 
-from app.register.tables import Listed, ListedReading, ListedRuling, OpenRuling
+from app.register.tables import Listed, ListedReading, ListedRuling, OpenRuling, Record
 from inspection_rules.words import Answer, Door, Moisture, Scope, State, Tension
 
 
@@ -106,6 +106,12 @@ def tags(session: Session) -> list[tuple[str, str]]:
     """Return place and tag of every item, in the order of their tags."""
     query = select(Listed.place, Listed.tag).order_by(col(Listed.order_key), col(Listed.id))
     return [(place, tag) for place, tag in session.exec(query)]
+
+
+def decided(session: Session, since: str) -> list[str]:
+    """Return the ids of the items that somebody decided about since a time, in the log's own writing of it."""
+    query = select(Record.item).where(col(Record.kind).in_(("decision", "accepted condition")), Record.at >= since)
+    return list(session.exec(query.distinct()))
 
 
 def open_rulings(session: Session, answer: Answer | None) -> list[OpenRow]:

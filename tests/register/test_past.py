@@ -7,7 +7,7 @@ import pytest
 from app.register import Correction, ItemRevised, Register
 from inspection_rules.standing import Judged
 
-from .making import EXAMINER, MATE, condemn, day, inspection, judgement, on, pendant, work
+from .making import EXAMINER, MATE, condemn, day, inspection, judgement, on, pendant, release, work
 
 
 @pytest.fixture
@@ -54,3 +54,18 @@ def test_a_revision_of_the_item_is_part_of_its_past(register: Register) -> None:
     assert isinstance(last.record, ItemRevised)
     assert last.record.item.place == "quay yard"
     assert not isinstance(last.record, Judged)
+
+
+def test_what_was_decided_since_a_day_is_read_newest_first(register: Register) -> None:
+    register.log_decision(release("early", 2, "first"))
+    register.log_decision(release("late", 9, "first"))
+    register.log_work(work("w", 10))
+    assert [(item, one.id) for item, one in register.decided(on(2))] == [("pendant", "late"), ("pendant", "early")]
+    assert [one.id for _, one in register.decided(on(3))] == ["late"]
+
+
+def test_a_decision_that_was_corrected_is_read_with_its_correction(register: Register) -> None:
+    register.log_decision(release("r", 2, "first"))
+    register.correct("r", "it was another pendant", EXAMINER, day(3))
+    ((_, one),) = register.decided(on(1))
+    assert one.struck is not None and one.struck.reason == "it was another pendant"

@@ -1,10 +1,18 @@
 """The reports screen: written beside the register, said where, handed on."""
 
+from datetime import timedelta
 from pathlib import Path
 
 from driver import Driver
+from harbour import BURIED, EXAMINER, MATE, NOW, sound
 
+from app.register import Register
+from app.touch.screens.item.item import ItemPage
 from app.touch.screens.reports.reports import ReportsPage
+from app.touch.widgets.buttons import RowButton
+from inspection_rules.judge import judge
+from inspection_rules.record import Decision, Finding, Reference
+from inspection_rules.words import Answer, DecisionKind, InspectionKind, Seen
 
 
 def to_reports(ui: Driver) -> None:
@@ -40,6 +48,36 @@ def test_a_report_that_cannot_be_written_says_so_and_can_be_tried_again(ui: Driv
     ui.tap("Scale card")
     ui.quiet()
     assert ui.shows("The report lies in")
+
+
+def test_what_was_released_lately_is_told_with_who_why_and_until_when(ui: Driver, register: Register) -> None:
+    look = sound(BURIED, InspectionKind.BEFORE_USE, NOW - timedelta(hours=3), by=MATE)
+    chafed = Finding(part="A", observation="eye_bearing", seen=Seen.PRESENT, conditions=("chafed",))
+    others = [one for one in look.findings if (one.part, one.observation) != ("A", "eye_bearing")]
+    look = look.model_copy(update={"findings": (*others, chafed)})
+    judgement = judge(register.case(look, on=look.on), register.book())
+    register.log_inspection(look, judgement)
+    rule = next(one.rule for one in judgement.rulings if one.answer is Answer.HOLD)
+    release = Decision(
+        id="r", item="rs-01", at=NOW - timedelta(hours=2), by=EXAMINER, kind=DecisionKind.RELEASE,
+        examined=(Reference(inspection=look.id, rule=rule, part="A"),), reason="on the cover only",
+        until=NOW.date() + timedelta(days=7),
+    )  # fmt: skip
+    register.log_decision(release)
+    register.log_decision(release.model_copy(update={"id": "old", "at": NOW - timedelta(days=40)}))
+    to_reports(ui)
+    ui.tap("Released and condemned")
+    assert ui.shows("RS-01 · 12 Oct 2050 · decision: release")
+    assert ui.shows("yard examiner · competent person: on the cover only · until 19 Oct 2050")
+    assert len([one for one in ui.widgets() if isinstance(one, RowButton)]) == 1
+    ui.tap("RS-01 ")
+    assert isinstance(ui.page, ItemPage)
+
+
+def test_where_nothing_was_decided_that_is_said(ui: Driver) -> None:
+    to_reports(ui)
+    ui.tap("Released and condemned")
+    assert ui.shows("Nothing was released, condemned or accepted.")
 
 
 def test_signed_rounds_are_reached_from_here(ui: Driver) -> None:

@@ -178,6 +178,8 @@ def rounds(ui: Driver, _pictures: Path) -> Iterator[str]:
     ui.back()
     ui.tap("Reports")
     yield "reports"
+    ui.tap("Released and condemned")
+    yield "released and condemned"
 
 
 # --- entering -----------------------------------------------------------------------------------------------

@@ -30,6 +30,7 @@ class ReportsPage(Page):
     def _build(self, said: str) -> None:
         rows = (
             (say("Retirement report"), say("What must not be used, why, and what may bring it back"), self._retirement),
+            (say("Released and condemned"), say("Who decided what of which item, in the last 30 days"), self._decided),
             (say("Rounds"), say("Each signed round has its report"), self._rounds),
             (say("Scale card"), say("To print: for lengths from photographs"), self._scale_card),
         )
@@ -47,6 +48,11 @@ class ReportsPage(Page):
 
     def _rounds(self) -> None:
         self.manager.push(RoundsPage(self._services, self._app))
+
+    def _decided(self) -> None:
+        from app.touch.screens.reports.decided import DecidedPage
+
+        self.manager.push(DecidedPage(self._services, self._app))
 
     def _retirement(self) -> None:
         register, on = self._services.register, self._services.today()
