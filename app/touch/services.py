@@ -66,12 +66,14 @@ class Looked:
 class Intake:
     """What became of one photograph file: kept under its hash, or refused with a sentence.
 
-    Both where the photograph is kept and its original is not, which was to be kept as well.
+    Both where the photograph is kept and its original is not, which was to be kept as well. `again` is whether the same
+    file may be kept another time: only the storage was in the way.
     """
 
     name: str
     sha256: str = ""
     refused: str = ""
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -271,5 +273,5 @@ def _kept(register: Register, photo: "Photo") -> Intake:
                 f"{name}: the picture is kept, its original file could not be stored. Most often the disk is full: "
                 "keep the camera's own file, free some space and choose it again."
             )
-            return Intake(name, sha, said)
-    return Intake(name, refused=said)
+            return Intake(name, sha, said, again=True)
+    return Intake(name, refused=said, again=True)

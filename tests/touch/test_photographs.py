@@ -287,6 +287,22 @@ def test_an_original_that_finds_no_room_is_told_and_its_picture_kept(
     assert register.kept_original(note(register).picture) is None
 
 
+def test_a_picture_that_finds_no_room_can_be_kept_once_there_is_some(
+    ui: Driver, tmp_path: Path, register: Register
+) -> None:
+    with ui.app.services.register._pictures.connect() as connection:
+        pages = connection.exec_driver_sql("PRAGMA page_count").scalar_one()
+        connection.exec_driver_sql(f"PRAGMA max_page_count={pages + 1}")
+    to_photographs(ui, tmp_path)
+    assert ui.shows("throat.jpg: the picture was not kept.")
+    with ui.app.services.register._pictures.connect() as connection:
+        connection.exec_driver_sql("PRAGMA max_page_count=100000")
+    ui.tap("Try again to keep them")
+    ui.quiet()
+    assert register.has_picture(note(register).picture)
+    assert not ui.shows("was not kept")
+
+
 def ring(ui: Driver, x: float) -> None:
     ui.tap("Ring")
     touch(ui, (x, 500))

@@ -33,6 +33,7 @@ class Taking:
         self._waiting: Waiting = []
         self._refused: list[str] = []
         self._count = 0
+        self._again: Waiting = []
         self.source = PictureSource(app, services, self._take_in, self._refuse)
 
     @property
@@ -55,7 +56,15 @@ class Taking:
         content += [Words(text=told(sentence), bold=True) for sentence in self._refused]
         if self._refused and some_kept:
             content.append(Quiet(text=say("The other pictures are kept.")))
+        if self._again and not self._waiting:
+            again = AnswerButton(text=say("Try again to keep them"))
+            again.bind(on_release=self._once_more)
+            content.append(again)
         return content
+
+    def _once_more(self, _button: object) -> None:
+        """Take in again what found no room: a picture from the camera lies nowhere else."""
+        self._take_in(self._again)
 
     def _refuse(self, reason: str) -> None:
         self._refused = [reason]
@@ -63,7 +72,7 @@ class Taking:
 
     def _take_in(self, files: Waiting) -> None:
         if not self._waiting:
-            self._refused, self._count = [], 0
+            self._refused, self._count, self._again = [], 0, []
         # More that are chosen meanwhile come after those under way.
         begin = not self._waiting
         self._waiting += files
@@ -87,6 +96,8 @@ class Taking:
     def _one_done(self, intake: Intake) -> None:
         if intake.refused:
             self._refused.append(intake.refused)
+        if intake.again:
+            self._again.append(self._waiting[0])
         if intake.sha256:
             self._kept(intake.sha256, self._gone_on)
         else:
