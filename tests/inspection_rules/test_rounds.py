@@ -1,12 +1,13 @@
 """Rounds: ready, or not and why."""
 
+from collections.abc import Mapping
 from datetime import date
 
 import pytest
 from pydantic import ValidationError
 
 from inspection_rules.record import Item
-from inspection_rules.rounds import Round, RoundEntry, sum_up
+from inspection_rules.rounds import Round, RoundEntry, stops_by_use_alone, sum_up
 from inspection_rules.standing import Standing
 from inspection_rules.words import Answer, Door, State
 
@@ -25,7 +26,7 @@ def standing(answer: Answer, sentence: str = "", state: State = State.IN_SERVICE
     return Standing(state=state, answer=answer, door=door, sentence=sentence or f"It is {answer}.")
 
 
-def a_round(*entries: dict[str, str], expected: tuple[str, ...] = ("ML-01", "ML-02")) -> Round:
+def a_round(*entries: Mapping[str, object], expected: tuple[str, ...] = ("ML-01", "ML-02")) -> Round:
     return Round.model_validate(
         {
             "id": "r", "at": "2050-03-01T05:00:00Z", "by": {"name": "mate", "competence": "user"},
@@ -121,3 +122,32 @@ def test_of_what_was_never_inspected_only_that_nobody_looked_is_said() -> None:
     never = SOUND | {"ML-02": standing(Answer.HOLD, "No inspection is on record.")}
     found = sum_up(a_round(inspected("ML-01")), ITEMS, never)
     assert [stop.sentence for stop in found.stops] == ["Not looked at in this round."]
+
+
+def not_for_its_use(tag: str) -> dict[str, object]:
+    told = {
+        "rule": "leg-tension", "pack": "common-practice-use", "title": "Tension", "scope": "use", "answer": "hold",
+        "sentence": "50 kN, limit at most 20 kN.",
+        "source": {"document": "Common practice", "kind": "common practice", "verified": "none"},
+    }  # fmt: skip
+    return {**inspected(tag), "not_for_this_use": (told,)}
+
+
+def test_item_that_is_not_for_the_use_stops_the_round_with_the_reason() -> None:
+    found = sum_up(a_round(inspected("ML-01"), not_for_its_use("ML-02")), ITEMS, SOUND)
+    assert [(stop.tag, stop.sentence) for stop in found.stops] == [
+        ("ML-02", "Not for this use. 50 kN, limit at most 20 kN.")
+    ]
+
+
+def test_item_that_only_the_use_stops_keeps_its_own_answer() -> None:
+    made = a_round(inspected("ML-01"), not_for_its_use("ML-02"))
+    (stop,) = sum_up(made, ITEMS, SOUND).stops
+    assert stops_by_use_alone(made, stop)
+    assert stop.answer is Answer.SERVICEABLE
+
+
+def test_item_that_is_held_as_well_is_not_stopped_by_the_use_alone() -> None:
+    made = a_round(inspected("ML-01"), not_for_its_use("ML-02"))
+    (stop,) = sum_up(made, ITEMS, SOUND | {"ML-02": LATE}).stops
+    assert not stops_by_use_alone(made, stop)

@@ -1,8 +1,10 @@
 """What goes into a register comes out as it was, in the same run and after opening it anew."""
 
+from collections.abc import Callable
 from datetime import date, datetime, timedelta, timezone
 from io import BytesIO
 from pathlib import Path
+from typing import Any
 
 import pytest
 from PIL import Image
@@ -280,6 +282,21 @@ def test_a_draft_is_replaced_tap_by_tap_and_gone_when_logged(register: Register)
     assert register.draft("pendant", InspectionKind.PERIODIC) is None
     register.log_inspection(further.inspection, judgement())
     assert register.drafts() == []
+
+
+def test_a_draft_keeps_the_use_that_was_told(register: Register) -> None:
+    begun = Draft(inspection("n1"), ("", "tag"), use=Use(load="12 kN"))
+    register.save_draft(begun)
+    assert register.drafts() == [begun]
+
+
+def test_a_draft_from_before_a_use_could_be_told_is_read(
+    register: Register, strangers_sql: Callable[..., list[Any]]
+) -> None:
+    begun = Draft(inspection("n1"), ("", "tag"))
+    register.save_draft(begun)
+    strangers_sql("UPDATE draft SET body = replace(body, ',\"use\":null', '')")
+    assert register.drafts() == [begun]
 
 
 def test_a_draft_stays_when_logging_is_refused(register: Register) -> None:

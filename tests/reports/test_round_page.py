@@ -31,7 +31,7 @@ def line(number: int) -> Item:
     )  # fmt: skip
 
 
-def log(register: Register, count: int, round_id: str = "round-1") -> str:
+def log(register: Register, count: int, round_id: str = "round-1", **more: object) -> str:
     """A round of lines: the first ashore, the second not found, nobody looked at the others."""
     for number in range(1, count + 1):
         register.add_item(line(number), MATE, AT)
@@ -43,6 +43,7 @@ def log(register: Register, count: int, round_id: str = "round-1") -> str:
                 {"item": "ml-1", "whereabouts": "ashore", "note": "in the net loft"},
                 {"item": "ml-2", "whereabouts": "not found"},
             ],
+            **more,
         }
     )  # fmt: skip
     return register.log_round(made, register.round_summary(made))
@@ -77,10 +78,19 @@ def pages_of(path: Path) -> int:
         "Ashore; not here to be used. · in the net loft",
         "DO NOT USE: hold · Not found.",
         "READY means that nothing on record stopped an item",
+        "none, so none is judged",
     ],
 )
 def test_page_says(register: Register, tmp_path: Path, said: str) -> None:
     assert said in text_of(round_report(register, tmp_path / "r.pdf", log(register, 3)))
+
+
+@needs_poppler
+def test_page_says_the_use_that_was_told_and_that_the_rest_is_not_judged(register: Register, tmp_path: Path) -> None:
+    use = {"load": "12 kN", "persons": True}
+    said = text_of(round_report(register, tmp_path / "r.pdf", log(register, 2, use=use)))
+    assert "Whole load: 12 kN; Persons: A person is raised, lowered or held by it." in said
+    assert "What is not told is not judged." in said
 
 
 @needs_poppler
