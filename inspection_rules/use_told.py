@@ -49,6 +49,13 @@ def joined(own: Use | None, shared: Use | None) -> Use | None:
     return own
 
 
+def differ(one: Use | None, other: Use | None) -> bool:
+    """Whether two uses were told the same thing differently."""
+    if one is None or other is None:
+        return False
+    return any(getattr(one, field) != getattr(other, field) for field in set(one.told) & set(other.told))
+
+
 def _hears(rule: Rule, item: Item) -> tuple[str, ...]:
     if rule.limit is not None:
         measure = MEASURES[rule.limit.measure]

@@ -41,11 +41,13 @@ class RoundDraft:
         made: what was said so far; its `at` is when it was begun.
         hands: id of the item the hands are at; empty before the first.
         taken: ids of inspections that were counted once, so that what was said after them stands.
+        own_use: ids of those that were told another use than the round when they were counted: both count.
     """
 
     made: Round
     hands: str = ""
     taken: tuple[str, ...] = ()
+    own_use: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +82,7 @@ class _Body(Model):
     made: Round
     hands: Text = ""
     taken: tuple[Name, ...] = ()
+    own_use: tuple[Name, ...] = ()
 
 
 # --- what lies at a place -----------------------------------------------------------------------------------
@@ -161,7 +164,7 @@ def _standing(listed: Listed, on: date, stand: rows.Stand) -> Standing:
 
 def save(connection: Connection, draft: RoundDraft) -> None:
     """Keep a round under way in place of what was kept of it before, in the caller's transaction."""
-    body = write(_Body(made=draft.made, hands=draft.hands, taken=draft.taken))
+    body = write(_Body(made=draft.made, hands=draft.hands, taken=draft.taken, own_use=draft.own_use))
     drafts.discard(connection, draft.made.id)
     values = {"id": draft.made.id, "item": NO_ITEM, "kind": drafts.ROUND, "touched": time.time_ns(), "body": body}
     connection.execute(insert(table("draft")), values)
@@ -180,7 +183,7 @@ def under_way(session: Session) -> RoundDraft | None:
             f"the unfinished round {kept.id} cannot be read by this version. It was kept. Update this program, or "
             "discard that round and make it again."
         ) from None
-    return RoundDraft(body.made, body.hands, body.taken)
+    return RoundDraft(body.made, body.hands, body.taken, body.own_use)
 
 
 # --- signed -------------------------------------------------------------------------------------------------

@@ -4,7 +4,7 @@ import gc
 from collections.abc import Callable, Iterator
 from importlib import import_module
 
-from kivy.clock import Clock
+from kivy.clock import Clock, ClockEvent
 
 from inspection_rules.fields import build_validators
 
@@ -33,14 +33,17 @@ PAUSE = 0.05  # s between two, in which a touch is answered
 DONE = object()
 
 
-def load_when_idle(idle: Callable[[], bool]) -> None:
-    """Load one page after the other whenever nothing is waited for; on the window's thread, as kv files must be."""
+def load_when_idle(idle: Callable[[], bool]) -> ClockEvent:
+    """Load one page after the other whenever nothing is waited for; on the window's thread, as kv files must be.
+
+    The event that is returned is triggered no more once everything is there.
+    """
     steps = _steps()
 
     def load(_dt: float) -> bool:
         return not idle() or next(steps, DONE) is not DONE
 
-    Clock.schedule_interval(load, PAUSE)
+    return Clock.schedule_interval(load, PAUSE)
 
 
 def _steps() -> Iterator[object]:

@@ -161,7 +161,7 @@ class Services:
                 had = {(entry.part, entry.observation) for entry in draft.inspection.entries} | {draft.step}
                 had |= {step.key for step in steps}
                 steps = [step for step in told.possible if step.key in had]
-                told_of_it = joined(draft.use, use)
+                told_of_it = joined(use, draft.use)  # what was told of this one stays; the round judges for its own
                 visit = visits.start(item, draft.inspection, steps, draft.step, draft.photos, told_of_it)
             judged = list(register.judged(item_id))
             accepted = register.standing(item_id, now.date()).accepted

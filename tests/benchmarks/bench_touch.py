@@ -159,6 +159,7 @@ def window(folder: Path) -> Iterator[object]:
     from app.touch.application import ThroatmarkApp
 
     with Register.open(folder) as register, Driver(ThroatmarkApp(register, now=lambda: NOW)) as ui:
+        ui.until(lambda: not ui.app.loads.is_triggered, 60)  # some seconds after the start
         yield ui
 
 

@@ -8,7 +8,7 @@ from inspection_rules.book import shipped
 from inspection_rules.case import Use
 from inspection_rules.record import Item
 from inspection_rules.rounds import Round
-from inspection_rules.use_told import askable, joined, with_told
+from inspection_rules.use_told import askable, differ, joined, with_told
 from inspection_rules.words import Chemical
 
 from .uses import braided_sling, climbing_line, judged, rope_sling, roundsling, web_sling
@@ -87,6 +87,12 @@ def test_what_was_told_for_all_counts_before_what_was_told_of_one() -> None:
 
 def test_nothing_told_for_all_leaves_what_was_told_of_one() -> None:
     assert joined(Use(load="5 kN"), None) == Use(load="5 kN")
+
+
+def test_uses_differ_in_what_both_were_told_only() -> None:
+    assert differ(Use(load="5 kN"), Use(load="9 kN", legs=2))
+    assert not differ(Use(load="5 kN"), Use(load="5 kN", legs=2))
+    assert not differ(Use(load="5 kN"), None)
 
 
 def test_a_round_without_a_use_is_written_as_it_always_was() -> None:

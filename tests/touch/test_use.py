@@ -364,3 +364,22 @@ def test_a_round_without_a_use_says_that_none_is_judged(rated: Register, drive: 
     inspect_next(ui)
     ui.tap("All answered: is it ready?")
     assert ui.shows("No use is told, so none is judged.")
+
+
+def test_a_use_told_of_one_item_of_a_round_counts_beside_a_lighter_one_told_for_all(
+    rated: Register, drive: Callable[..., Driver]
+) -> None:
+    ui = drive()
+    begin_a_round(ui)
+    ui.tap("Say what it will carry")
+    tell_a_lift(ui, "5")
+    ui.tap("That is all I can tell")
+    ui.tap(ui.page.foot.children[0])
+    ui.good_to_the_end()
+    ui.tap("Change what it will carry")
+    tell_number(ui, "Whole load", "5 0")
+    ui.tap("That is all I can tell")
+    ui.tap("Sign and log as mate")
+    assert ui.shows("Stopped by: RS-03")
+    ui.tap("All answered: is it ready?")
+    assert ui.shows("NOT READY: 1 of 1 stops it: RS-03")

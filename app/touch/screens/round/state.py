@@ -11,7 +11,7 @@ from inspection_rules.judgement import Ruling
 from inspection_rules.record import Person
 from inspection_rules.rounds import Round, RoundEntry, RoundSummary, Whereabouts
 from inspection_rules.standing import Judged
-from inspection_rules.use_told import joined
+from inspection_rules.use_told import differ, joined
 from inspection_rules.words import InspectionKind
 
 
@@ -137,7 +137,7 @@ def for_the_use(register: Register, draft: RoundDraft, looks: Iterable[Judged]) 
     """Return the round with every look judged for the use as it is told now, whenever it was told."""
     known = {one.inspection.id: one for one in looks}
     entries = tuple(
-        one.model_copy(update={"not_for_this_use": _against(register, draft.made, known[one.inspection])})
+        one.model_copy(update={"not_for_this_use": _against(register, draft, known[one.inspection])})
         if one.inspection in known
         else one
         for one in draft.made.entries
@@ -145,12 +145,15 @@ def for_the_use(register: Register, draft: RoundDraft, looks: Iterable[Judged]) 
     return replace(draft, made=draft.made.model_copy(update={"entries": entries}))
 
 
-def _against(register: Register, made: Round, look: Judged) -> tuple[Ruling, ...]:
-    use = joined(look.judgement.use, made.use)
+def _against(register: Register, draft: RoundDraft, look: Judged) -> tuple[Ruling, ...]:
+    use, logged = joined(look.judgement.use, draft.made.use), look.judgement.not_for_this_use
     if use == look.judgement.use:
-        return look.judgement.not_for_this_use
+        return logged
     case = register.case(look.inspection, on=look.judgement.on, use=use)
-    return judge(case, register.book()).not_for_this_use
+    against = judge(case, register.book()).not_for_this_use
+    if look.inspection.id not in draft.own_use:
+        return against
+    return (*logged, *(one for one in against if one not in logged))
 
 
 def counted(draft: RoundDraft, look: Judged, note: str = "") -> RoundDraft:
@@ -162,7 +165,9 @@ def counted(draft: RoundDraft, look: Judged, note: str = "") -> RoundDraft:
         not_for_this_use=look.judgement.not_for_this_use,
         note=note,
     )
-    return replace(answered(draft, entry), taken=(*draft.taken, look.inspection.id))
+    own = (look.inspection.id,) if differ(look.judgement.use, draft.made.use) else ()
+    taken = (*draft.taken, look.inspection.id)
+    return replace(answered(draft, entry), taken=taken, own_use=(*draft.own_use, *own))
 
 
 def answered(draft: RoundDraft, entry: RoundEntry) -> RoundDraft:
