@@ -42,11 +42,11 @@ def with_told(use: Use | None, field: str, value: object) -> Use | None:
     return made if made.told else None
 
 
-def joined(own: Use | None, shared: Use | None) -> Use | None:
-    """Return what was told of an item's own use together with what was told for all; what was told for all counts."""
-    for field in shared.told if shared is not None else ():
-        own = with_told(own, field, getattr(shared, field))
-    return own
+def joined(first: Use | None, second: Use | None) -> Use | None:
+    """Return what was told of either use; where both were told the same thing, the second counts."""
+    for field in second.told if second is not None else ():
+        first = with_told(first, field, getattr(second, field))
+    return first
 
 
 def differ(one: Use | None, other: Use | None) -> bool:

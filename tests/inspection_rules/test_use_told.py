@@ -81,11 +81,11 @@ def test_a_use_of_which_all_was_taken_back_is_none() -> None:
     assert with_told(Use(load="5 kN"), "load", None) is None
 
 
-def test_what_was_told_for_all_counts_before_what_was_told_of_one() -> None:
+def test_of_two_uses_joined_the_second_counts_where_both_were_told() -> None:
     assert joined(Use(load="5 kN", legs=2), Use(load="9 kN")) == Use(load="9 kN", legs=2)
 
 
-def test_nothing_told_for_all_leaves_what_was_told_of_one() -> None:
+def test_a_use_joined_with_none_stays_as_it_was_told() -> None:
     assert joined(Use(load="5 kN"), None) == Use(load="5 kN")
 
 
