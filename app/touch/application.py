@@ -105,7 +105,7 @@ class ThroatmarkApp(App):
         # Who acted is asked before what today asks for, so that today is put together once.
         self.services.records.do(self._who_acted, lambda found: self._take_people(*found))
         self._begin()
-        self.loads = loading.load_when_idle(lambda: self.services.idle)
+        self.loads = loading.load_when_idle(self.services)
 
     def on_pause(self) -> bool:
         """The system may end us now: everything confirmed is written before we return."""
