@@ -21,8 +21,9 @@ from app.photos.render import render_scene
 from app.register import Register, RegisterError
 from app.reports import retirement_report
 from inspection_rules.book import RuleBook, shipped
+from inspection_rules.item import Item
 from inspection_rules.judge import judge
-from inspection_rules.record import Finding, Inspection, Item, Reading
+from inspection_rules.record import Finding, Inspection, Reading
 from inspection_rules.walk import Step, walk
 from inspection_rules.words import Answer, Moisture, Seen, Tension
 

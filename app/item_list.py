@@ -13,7 +13,7 @@ from pathlib import Path
 
 from inspection_rules.entering import NAMES, NEEDED, Fault, choices_of, item_of, sort_of
 from inspection_rules.impossible import impossible
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 from inspection_rules.unlikely import unlikely
 
 LARGEST, MOST_ROWS = 16 * 2**20, 5_000  # bytes; rows

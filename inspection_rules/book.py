@@ -18,11 +18,11 @@ from pydantic import ValidationError
 
 from inspection_rules.case import Case
 from inspection_rules.formulas import FORCES, FORMULAS
+from inspection_rules.item import Item
 from inspection_rules.measures import MEASURES, Measure
 from inspection_rules.measures.routes import ROUTES
 from inspection_rules.observation import Observation
 from inspection_rules.quantity import UNITS, Quantity
-from inspection_rules.record import Item
 from inspection_rules.rule import Criterion, Formula, Limit, Pack, Rule
 from inspection_rules.tightening import loosening
 from inspection_rules.typical import typical_items

@@ -6,9 +6,11 @@ from typing import Annotated, Self
 from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
+from inspection_rules.events import Acceptance, WorkDone
 from inspection_rules.fields import Day, Force, Length, Model, Name, SlingAngle, Temperature
+from inspection_rules.item import Item
 from inspection_rules.quantity import Quantity
-from inspection_rules.record import Acceptance, Inspection, Item, WorkDone
+from inspection_rules.record import Inspection
 from inspection_rules.words import BASELINE_KINDS, COMPETENT, Chemical, Hitch, InspectionKind, Moisture, PartKind
 
 

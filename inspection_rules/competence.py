@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from inspection_rules.book import RuleBook
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 from inspection_rules.rule import Rule
 from inspection_rules.words import Competence, InspectionKind
 

@@ -7,8 +7,9 @@ reading of damages that applies the same criterion at the same station. Neither 
 from collections.abc import Iterable, Mapping
 
 from inspection_rules.book import RuleBook, asked_of
+from inspection_rules.item import Item
 from inspection_rules.measures import MEASURES
-from inspection_rules.record import Inspection, Item, Reading
+from inspection_rules.record import Inspection, Reading
 from inspection_rules.rule import Rule
 from inspection_rules.words import Seen
 

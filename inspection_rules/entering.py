@@ -13,8 +13,8 @@ from typing import Any, Literal
 
 from pydantic import ValidationError
 
+from inspection_rules.item import Item, Part, Rated
 from inspection_rules.quantity import QuantityError, parse
-from inspection_rules.record import Item, Part, Rated
 from inspection_rules.words import (
     ENDLESS,
     JOINTS,

@@ -5,10 +5,10 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from inspection_rules.case import Case
+from inspection_rules.item import Item
 from inspection_rules.measures.leg_tension import Lift, lift
 from inspection_rules.measures.size import fid_length, nominal_circumference, nominal_diameter
 from inspection_rules.quantity import NotMeasured, Quantity, decimal_text
-from inspection_rules.record import Item
 from inspection_rules.rule import Factor, Formula
 from inspection_rules.words import Hitch
 

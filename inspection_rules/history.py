@@ -5,10 +5,11 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 
 from inspection_rules.due import after
+from inspection_rules.events import Acceptance, Decision, Disposal, Incident, Placed, Reference, WorkDone
 from inspection_rules.fields import Day, Hash, Model, Moment, Name, Text
 from inspection_rules.judgement import Judgement, Ruling
 from inspection_rules.mending import WORK_MENDS
-from inspection_rules.record import Acceptance, Decision, Disposal, Incident, Inspection, Placed, Reference, WorkDone
+from inspection_rules.record import Inspection
 from inspection_rules.rule import PRACTICE
 from inspection_rules.words import (
     COMPETENT,

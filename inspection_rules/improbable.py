@@ -11,10 +11,11 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
+from inspection_rules.item import Item
 from inspection_rules.measures.size import nominal_diameter
 from inspection_rules.observation import Observation
 from inspection_rules.quantity import Quantity, decimal_text
-from inspection_rules.record import Inspection, Item, Reading
+from inspection_rules.record import Inspection, Reading
 from inspection_rules.uncertainty import scattered, spread
 from inspection_rules.words import BASELINE_KINDS, Construction, InspectionKind, Method
 

@@ -7,9 +7,9 @@ its own instruction's length as recorded with it, and the three-fid layout only 
 from dataclasses import dataclass
 from fractions import Fraction
 
+from inspection_rules.item import Item, Part
 from inspection_rules.measures.size import FID_CIRCUMFERENCES, fid_length, nominal_circumference, nominal_diameter
 from inspection_rules.quantity import NotMeasured, decimal_text
-from inspection_rules.record import Item, Part
 from inspection_rules.words import Construction, Fibre, Layout, SpliceKind
 
 RULE_OF_THUMB = "rule of thumb, common practice, no source: the splice's own instruction decides"

@@ -11,7 +11,7 @@ from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from inspection_rules.fields import Model, Name, Text
-from inspection_rules.record import Item, Part
+from inspection_rules.item import Item, Part
 from inspection_rules.words import (
     SPLICED,
     Construction,

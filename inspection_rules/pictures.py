@@ -13,7 +13,7 @@ from inspection_rules.fields import Hash, Length, Model, Text
 from inspection_rules.words import JOINTS, UNSPLICED, MarkingKind, PartKind, SpliceKind, View
 
 if TYPE_CHECKING:  # a record holds these
-    from inspection_rules.record import Item, Part
+    from inspection_rules.item import Item, Part
 
 Point = tuple[float, float]
 WHOLE = 10_000

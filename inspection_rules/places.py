@@ -4,8 +4,8 @@ from collections.abc import Iterable
 from datetime import datetime
 from fractions import Fraction
 
+from inspection_rules.events import WorkDone
 from inspection_rules.quantity import Quantity
-from inspection_rules.record import WorkDone
 
 
 def place_now(place: Quantity, at: datetime, work: Iterable[WorkDone]) -> Fraction | None:

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import Any
 
+from inspection_rules.events import Acceptance, Decision, Incident, Placed, WorkDone
 from inspection_rules.fields import Model, Text
 from inspection_rules.history import (
     INCIDENT,
@@ -32,7 +33,7 @@ from inspection_rules.history import (
     take_inspection,
     take_work,
 )
-from inspection_rules.record import Acceptance, Decision, Incident, Item, Placed, WorkDone
+from inspection_rules.item import Item
 from inspection_rules.words import Answer, Door, State, Where, worst
 
 

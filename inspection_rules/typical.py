@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from functools import cache
 
-from inspection_rules.record import Item, Part
+from inspection_rules.item import Item, Part
 from inspection_rules.words import (
     ENDLESS,
     JOINTS,

@@ -6,9 +6,9 @@ What is not told is not judged. So nothing here fills in what nobody said.
 from collections.abc import Iterable
 
 from inspection_rules.case import Use
+from inspection_rules.item import Item
 from inspection_rules.measures import MEASURES
 from inspection_rules.measures.leg_tension import SLINGS
-from inspection_rules.record import Item
 from inspection_rules.rule import Meets, Pack, Rule
 from inspection_rules.words import Scope
 

@@ -4,9 +4,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from inspection_rules.book import RuleBook, asked_of
+from inspection_rules.item import Item, Part
 from inspection_rules.measures import MEASURES
 from inspection_rules.observation import Observation
-from inspection_rules.record import Inspection, Item, Part
+from inspection_rules.record import Inspection
 from inspection_rules.rule import Rule
 from inspection_rules.words import FittingKind, InspectionKind, PartKind, SpliceKind
 

@@ -24,7 +24,7 @@ from app.figures.splices import (
     tucked_eye,
     web_eye,
 )
-from inspection_rules.record import Item, Part
+from inspection_rules.item import Item, Part
 from inspection_rules.words import ENDLESS, Construction, FittingKind, ItemKind, PartKind, SpliceKind, Thimble
 
 AXIS = 0.68

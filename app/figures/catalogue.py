@@ -19,8 +19,8 @@ from app.figures import (
     web_readings,
 )
 from app.figures.shapes import Figure
+from inspection_rules.item import Part
 from inspection_rules.observation import Observation
-from inspection_rules.record import Part
 from inspection_rules.words import Construction, FittingKind, SpliceKind
 
 _DRAWN: dict[str, Callable[[], Figure]] = {

@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from inspection_rules.record import Inspection, Item, Part, Reading
+from inspection_rules.item import Item, Part
+from inspection_rules.record import Inspection, Reading
 from inspection_rules.words import InspectionKind
 
 DIAMETERS_OF_EYE = 15  # inside length of an eye that nobody measured, in rope diameters: it is drawn, never judged

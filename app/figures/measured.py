@@ -10,11 +10,12 @@ from decimal import Decimal
 from fractions import Fraction
 from statistics import fmean
 
+from inspection_rules.item import Item
 from inspection_rules.judgement import Ruling
 from inspection_rules.measures import MEASURES
 from inspection_rules.measures.size import nominal_diameter
 from inspection_rules.quantity import Quantity, QuantityError, decimal_text
-from inspection_rules.record import Inspection, Item, Reading
+from inspection_rules.record import Inspection, Reading
 from inspection_rules.rulings.numbers import Z
 from inspection_rules.standing import Judged
 from inspection_rules.uncertainty import spread

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from app.figures.along import AXIS, Section, drawn
 from app.figures.made import as_made
 from app.figures.shapes import Figure
-from inspection_rules.record import Inspection, Item
+from inspection_rules.item import Item
+from inspection_rules.record import Inspection
 
 SIGN_SIZE = 0.2
 LABEL_X = 0.04

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from app.figures.measured import number
 from app.figures.shapes import Anchor, Figure, Ink, Label, Line, Shape, span
 from app.language import say
-from inspection_rules.record import Item, Part
+from inspection_rules.item import Item, Part
 
 # All sizes in type sizes.
 SIDE, THICK, LINE = 1.4, 0.55, 1.35

@@ -19,7 +19,7 @@ from app.harbour.telling import (
     visit,
 )
 from app.photos.render import Body, BuryZone, Tag, TuckedEye, WebSling
-from inspection_rules.record import Part
+from inspection_rules.item import Part
 from inspection_rules.words import Construction, Duty, Fibre, InspectionKind, ItemKind, PartKind, SpliceKind
 
 YARD = "quay yard"

@@ -2,9 +2,9 @@
 
 from random import Random
 
+from inspection_rules.item import Item
 from inspection_rules.measures.size import nominal_diameter
 from inspection_rules.observation import Observation
-from inspection_rules.record import Item
 
 
 def sound_values(item: Item, observation: Observation, rng: Random) -> tuple[str, ...]:

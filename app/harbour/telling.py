@@ -8,7 +8,8 @@ from random import Random
 from typing import Any
 
 from app.photos.render import Scene
-from inspection_rules.record import Item, Part, Person
+from inspection_rules.item import Item, Part
+from inspection_rules.record import Person
 from inspection_rules.words import (
     Competence,
     Construction,

@@ -12,8 +12,10 @@ from typing import Annotated, Literal
 from pydantic import AwareDatetime, Field, TypeAdapter, ValidationError, field_validator
 
 from app.register.errors import RegisterError
+from inspection_rules.events import Acceptance, Decision, Disposal, Incident, Placed, WorkDone
 from inspection_rules.fields import BUILDING, Model, Name, Text
-from inspection_rules.record import Acceptance, Decision, Disposal, Incident, Item, Person, Placed, WorkDone
+from inspection_rules.item import Item
+from inspection_rules.record import Person
 from inspection_rules.rounds import Round, RoundSummary
 from inspection_rules.standing import ItemRecord, Judged
 

@@ -12,7 +12,8 @@ from app.register.errors import RegisterError
 from app.register.tables import table
 from app.register.withdrawing import withdrawals
 from inspection_rules.case import Case, Site, Use
-from inspection_rules.record import Acceptance, Inspection, Person, Reference, WorkDone
+from inspection_rules.events import Acceptance, Reference, WorkDone
+from inspection_rules.record import Inspection, Person
 from inspection_rules.standing import INCIDENT, Judged, may_accept
 from inspection_rules.words import BASELINE_KINDS
 

@@ -8,9 +8,10 @@ from collections.abc import Iterable, Mapping
 from decimal import Decimal
 
 from app.register.bodies import when_text
+from inspection_rules.item import Item
 from inspection_rules.judgement import Judgement
 from inspection_rules.quantity import Dimension, Quantity
-from inspection_rules.record import Inspection, Item
+from inspection_rules.record import Inspection
 from inspection_rules.standing import Judged, Open
 
 Row = dict[str, object]

@@ -7,7 +7,7 @@ from app.register.bodies import Inspected, ItemRevised, item_record
 from app.register.errors import RegisterError
 from app.register.log import Entry, no_item
 from app.register.withdrawing import withdrawals
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 from inspection_rules.standing import ItemRecord, Judged, Standing, standing
 from inspection_rules.words import Answer, Door, State
 

@@ -15,7 +15,8 @@ from app.register.opening import Opened
 from app.register.own_packs import OwnPacks
 from app.register.people import Pins
 from inspection_rules.book import RuleBook
-from inspection_rules.record import Item, Person
+from inspection_rules.item import Item
+from inspection_rules.record import Person
 from inspection_rules.standing import ItemRecord, Standing
 
 if TYPE_CHECKING:

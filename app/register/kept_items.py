@@ -11,7 +11,8 @@ from app.register.errors import RegisterError, telling
 from app.register.handle import Handle
 from app.register.lookups import OpenRow, Point, RuledRow
 from app.register.rows import Choices, ItemRow, Only, Today
-from inspection_rules.record import Item, Person
+from inspection_rules.item import Item
+from inspection_rules.record import Person
 from inspection_rules.words import Answer
 
 

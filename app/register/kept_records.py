@@ -13,8 +13,9 @@ from app.register.handle import Handle
 from app.register.keys import new_id
 from app.register.past import Past, past
 from inspection_rules.case import Case, Use
+from inspection_rules.events import Acceptance, Decision, Disposal, Incident, Placed, WorkDone
 from inspection_rules.judgement import Judgement, content_hash
-from inspection_rules.record import Acceptance, Decision, Disposal, Incident, Inspection, Person, Placed, WorkDone
+from inspection_rules.record import Inspection, Person
 from inspection_rules.standing import ItemRecord, Judged, Open, Standing, may_be_released
 
 if TYPE_CHECKING:

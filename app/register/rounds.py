@@ -21,8 +21,8 @@ from app.register.errors import RegisterError
 from app.register.keys import new_id
 from app.register.rows import ItemRow
 from app.register.tables import KeptDraft, Listed, Record, table
+from inspection_rules.events import Placed
 from inspection_rules.fields import Model, Name, Text
-from inspection_rules.record import Placed
 from inspection_rules.rounds import COUNTING, MOST_ITEMS, Round, RoundSummary, sum_up
 from inspection_rules.rounds import Whereabouts as Found
 from inspection_rules.standing import Judged, Standing

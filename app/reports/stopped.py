@@ -6,8 +6,10 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from app.register import RegisterError
+from inspection_rules.events import Decision
+from inspection_rules.item import Item
 from inspection_rules.judgement import Judgement, PackStamp, Ruling
-from inspection_rules.record import Decision, Inspection, Item
+from inspection_rules.record import Inspection
 from inspection_rules.standing import Judged, Open, Standing
 from inspection_rules.words import Answer, DecisionKind, State
 

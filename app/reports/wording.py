@@ -2,8 +2,9 @@
 
 from decimal import Decimal
 
+from inspection_rules.item import Item, Part
 from inspection_rules.judgement import Ruling, Source
-from inspection_rules.record import Item, Part, Person
+from inspection_rules.record import Person
 from inspection_rules.words import Answer, Door, Mend, PartKind, Thimble
 
 SLIP = "There is no published limit for slip; the action value is the site's own or common practice."

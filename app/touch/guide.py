@@ -7,8 +7,9 @@ from app.touch.visit import Key, Visit
 from inspection_rules.book import RuleBook, hidden_behind
 from inspection_rules.competence import examiner_rules
 from inspection_rules.contradiction import disputed, grading
+from inspection_rules.item import Item
 from inspection_rules.observation import Observation
-from inspection_rules.record import Item, Reading
+from inspection_rules.record import Reading
 from inspection_rules.rule import Rule
 from inspection_rules.use_told import askable
 from inspection_rules.walk import Step, possible_steps, useful_steps

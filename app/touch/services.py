@@ -16,9 +16,10 @@ from app.touch.visit import Visit
 from app.touch.workers import Failed, Worker
 from inspection_rules.book import RuleBook
 from inspection_rules.case import Use
+from inspection_rules.item import Item
 from inspection_rules.judge import judge
 from inspection_rules.judgement import Judgement
-from inspection_rules.record import Inspection, Item, Person
+from inspection_rules.record import Inspection, Person
 from inspection_rules.standing import NEW_SPLICE, Judged, Standing
 from inspection_rules.use_told import askable, joined
 from inspection_rules.walk import Step, walk

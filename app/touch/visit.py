@@ -8,10 +8,11 @@ from dataclasses import dataclass, replace
 
 from app.language import say
 from inspection_rules.case import Use
+from inspection_rules.item import Item
 from inspection_rules.judgement import Judgement, Missing, Ruling
 from inspection_rules.observation import Observation
 from inspection_rules.quantity import Quantity
-from inspection_rules.record import Entry, Finding, Inspection, Item, Reading
+from inspection_rules.record import Entry, Finding, Inspection, Reading
 from inspection_rules.walk import Step
 from inspection_rules.words import Answer, Seen, worst
 

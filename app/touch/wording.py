@@ -4,7 +4,8 @@ import re
 from datetime import date
 
 from app.language import day_text, mark, say
-from inspection_rules.record import Item, Person
+from inspection_rules.item import Item
+from inspection_rules.record import Person
 from inspection_rules.words import Answer, Door, PartKind
 
 DO_NOT_USE = mark("DO NOT USE")

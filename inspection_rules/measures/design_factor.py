@@ -8,9 +8,9 @@ spliced force.
 from fractions import Fraction
 
 from inspection_rules.case import Case
+from inspection_rules.item import Item
 from inspection_rules.measures.leg_tension import leg_tension, tag_cannot_be_right
 from inspection_rules.quantity import Measured, NotMeasured, decimal_text
-from inspection_rules.record import Item
 from inspection_rules.words import SpliceKind
 
 

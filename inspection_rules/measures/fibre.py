@@ -10,9 +10,10 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from inspection_rules.case import Case
+from inspection_rules.item import Item
 from inspection_rules.measures.damage import Damage, damages_read, worst_read
 from inspection_rules.quantity import Measured, NotMeasured
-from inspection_rules.record import Item, Reading
+from inspection_rules.record import Reading
 from inspection_rules.words import Construction, CoverLoad
 
 STRANDS = {

@@ -10,8 +10,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from inspection_rules.case import Case
+from inspection_rules.item import Item
 from inspection_rules.quantity import Measured, NotMeasured, decimal_text
-from inspection_rules.record import Item
 from inspection_rules.uncertainty import DEFAULT
 from inspection_rules.words import WEB_KINDS, Hitch, ItemKind
 

@@ -6,8 +6,9 @@ from datetime import date
 from fractions import Fraction
 
 from inspection_rules.case import mean
+from inspection_rules.item import Item
 from inspection_rules.measures.size import nominal_diameter
-from inspection_rules.record import Inspection, Item
+from inspection_rules.record import Inspection
 from inspection_rules.uncertainty import Spread, spread
 from inspection_rules.words import Moisture, Tension
 

@@ -8,7 +8,7 @@ table: secondary). A girth that was measured is divided by π.
 import math
 from fractions import Fraction
 
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 
 # Nominal diameter to nominal circumference, inches. Secondary: trade strength table, Cordage-Institute style.
 TRADE_SIZES_IN: tuple[tuple[Fraction, Fraction], ...] = tuple(

@@ -13,10 +13,11 @@ from fractions import Fraction
 from inspection_rules.book import RuleBook
 from inspection_rules.case import Case
 from inspection_rules.due import after
+from inspection_rules.events import Acceptance
 from inspection_rules.judgement import Ruling
 from inspection_rules.mending import WORK_MENDS
 from inspection_rules.places import place_now
-from inspection_rules.record import Acceptance, Finding, Inspection
+from inspection_rules.record import Finding, Inspection
 from inspection_rules.rule import Rule
 from inspection_rules.walk import LAST_STATION
 from inspection_rules.words import Answer, Door, Duty, Mend, Scope

@@ -4,9 +4,10 @@ from collections.abc import Iterator
 
 from inspection_rules.book import COMMON, RuleBook, hidden_behind
 from inspection_rules.case import Case
+from inspection_rules.item import Item
 from inspection_rules.judgement import Ruling
 from inspection_rules.observation import Observation
-from inspection_rules.record import Finding, Inspection, Item
+from inspection_rules.record import Finding, Inspection
 from inspection_rules.rule import PRACTICE, RuleSource
 from inspection_rules.words import Answer, Door, InspectionKind, Mend, Seen
 

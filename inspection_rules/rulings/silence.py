@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from inspection_rules.book import RuleBook, asked_of
 from inspection_rules.case import Case
+from inspection_rules.item import Item
 from inspection_rules.judgement import Ruling
 from inspection_rules.measures import MEASURES
-from inspection_rules.record import Item
 from inspection_rules.rule import Pack
 from inspection_rules.rulings.making import without_rule
 from inspection_rules.words import ENDLESS, Duty, FittingKind, ItemKind, PartKind, SpliceKind

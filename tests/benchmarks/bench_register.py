@@ -23,9 +23,10 @@ from app.register import Register, log, projections
 from app.register.bodies import Inspected, ItemRevised, write
 from inspection_rules.book import shipped
 from inspection_rules.case import Case
+from inspection_rules.item import Item, Part
 from inspection_rules.judge import judge
 from inspection_rules.judgement import Judgement
-from inspection_rules.record import Inspection, Item, Part, Person, Reading
+from inspection_rules.record import Inspection, Person, Reading
 from inspection_rules.standing import Judged
 from inspection_rules.words import (
     Answer,

@@ -22,7 +22,7 @@ from app.figures import (
 )
 from app.resources import asset
 from inspection_rules.book import shipped
-from inspection_rules.record import Part
+from inspection_rules.item import Part
 from inspection_rules.words import Answer, FittingKind
 
 PLACES = [*(figure(name) for name in FIGURES), *(variant(*one) for one in VARIANTS)]

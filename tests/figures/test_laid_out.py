@@ -7,8 +7,8 @@ import pytest
 from app.figures.laid_out import layout_figure
 from app.figures.shapes import Label, Line
 from inspection_rules.entering import item_of
+from inspection_rules.item import Item
 from inspection_rules.layout import splice_layout
-from inspection_rules.record import Item
 
 SLING = {
     "tag": "RS-14", "kind": "rope sling", "duty": "lifting", "fibre": "HMPE", "diameter": "24 mm",

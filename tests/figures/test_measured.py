@@ -8,8 +8,9 @@ from typing import Any
 import pytest
 
 from app.figures.measured import as_read, measured, number
+from inspection_rules.item import Item, Part
 from inspection_rules.judgement import Judgement, Ruling, Source
-from inspection_rules.record import Inspection, Item, Part, Person, Reading
+from inspection_rules.record import Inspection, Person, Reading
 from inspection_rules.standing import Judged
 from inspection_rules.words import Answer, InspectionKind, Method, Moisture, Tension
 

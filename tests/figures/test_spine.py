@@ -6,8 +6,9 @@ import pytest
 
 from app.figures import Ink, Line, Polygon, Spine, by_hand, spine
 from inspection_rules.book import shipped
+from inspection_rules.item import Item, Part
 from inspection_rules.quantity import parse
-from inspection_rules.record import Inspection, Item, Part
+from inspection_rules.record import Inspection
 from inspection_rules.typical import typical_items
 from inspection_rules.walk import walk
 from inspection_rules.words import (

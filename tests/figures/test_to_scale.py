@@ -6,7 +6,7 @@ import pytest
 
 from app.figures import Figure, Ink, Label, Line
 from app.figures.to_scale import rope_to_scale, splice_to_scale
-from inspection_rules.record import Item, Part
+from inspection_rules.item import Item, Part
 
 SIZE = 0.04
 NAMES = {"A": "end A", "B": "end B", "J": "joint"}

@@ -5,9 +5,9 @@ from typing import Any
 
 from inspection_rules.book import shipped
 from inspection_rules.case import Case
+from inspection_rules.item import Item
 from inspection_rules.judge import judge
 from inspection_rules.judgement import Judgement, Ruling
-from inspection_rules.record import Item
 from inspection_rules.walk import walk
 
 EXAMINER = {"name": "yard examiner", "competence": "competent person"}

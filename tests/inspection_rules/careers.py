@@ -13,9 +13,10 @@ from functools import cache
 
 from inspection_rules.book import shipped
 from inspection_rules.case import Case, Site
+from inspection_rules.item import Item
 from inspection_rules.judgement import Ruling
 from inspection_rules.quantity import Quantity
-from inspection_rules.record import Inspection, Item, Person, Reading
+from inspection_rules.record import Inspection, Person, Reading
 from inspection_rules.rule import Movement, Pack, Rule
 from inspection_rules.rulings.movement import movement_ruling
 from inspection_rules.uncertainty import Spread, spread

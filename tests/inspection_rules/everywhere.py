@@ -10,9 +10,9 @@ from typing import Any
 
 from inspection_rules.book import RuleBook, shipped
 from inspection_rules.case import Case
+from inspection_rules.item import Item
 from inspection_rules.judge import judge
 from inspection_rules.judgement import Judgement
-from inspection_rules.record import Item
 from inspection_rules.typical import typical_items
 from inspection_rules.walk import walk
 from inspection_rules.words import Answer, InspectionKind, PartKind, SpliceKind

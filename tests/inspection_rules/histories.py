@@ -3,18 +3,10 @@
 from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
+from inspection_rules.events import Decision, Reference, WorkDone
+from inspection_rules.item import Item, Part
 from inspection_rules.judgement import Judgement, Ruling, Source
-from inspection_rules.record import (
-    Decision,
-    Finding,
-    Inspection,
-    Item,
-    Part,
-    Person,
-    Reading,
-    Reference,
-    WorkDone,
-)
+from inspection_rules.record import Finding, Inspection, Person, Reading
 from inspection_rules.standing import ItemRecord, Judged, Standing, standing
 from inspection_rules.words import (
     Answer,

@@ -11,8 +11,8 @@ import pytest
 
 from inspection_rules.book import CaseError, PackError, RuleBook, questions_before_use, read_pack, shipped, with_pack
 from inspection_rules.case import Case
+from inspection_rules.item import Item
 from inspection_rules.judge import judge
-from inspection_rules.record import Item
 from inspection_rules.typical import typical_items
 from inspection_rules.words import ItemKind, Scope
 

@@ -4,7 +4,7 @@ import pytest
 
 from inspection_rules.book import shipped
 from inspection_rules.competence import examiner_rules, wanting
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 from inspection_rules.words import Competence, InspectionKind
 
 from .building import buried_sling

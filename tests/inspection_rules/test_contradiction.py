@@ -4,7 +4,8 @@ from datetime import UTC, datetime
 
 from inspection_rules.book import shipped
 from inspection_rules.contradiction import against_damage, against_sound, damages_in_words, disputed, grading
-from inspection_rules.record import Finding, Inspection, Item, Reading
+from inspection_rules.item import Item
+from inspection_rules.record import Finding, Inspection, Reading
 from inspection_rules.words import Seen
 
 from .building import LIFTING, MATE, buried_sling

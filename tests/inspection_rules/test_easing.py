@@ -8,7 +8,7 @@ import pytest
 from pydantic import ValidationError
 
 from inspection_rules.book import shipped
-from inspection_rules.record import Acceptance
+from inspection_rules.events import Acceptance
 from inspection_rules.rulings.easing import NEAR_MM
 from inspection_rules.words import Answer, Door
 

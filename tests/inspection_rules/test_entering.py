@@ -6,7 +6,7 @@ import pytest
 
 from inspection_rules.entering import NAMES, applying, choices_of, item_of, said_of, sort_of
 from inspection_rules.form import asked, copied, must_be_said, offered, pruned, respliced, same_as_a
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 from inspection_rules.typical import typical_items
 from inspection_rules.unlikely import unlikely
 from inspection_rules.words import Construction, ItemKind

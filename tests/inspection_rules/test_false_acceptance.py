@@ -26,10 +26,11 @@ import pytest
 from inspection_rules.book import shipped
 from inspection_rules.case import Case, Use
 from inspection_rules.formulas import Bound, bound
+from inspection_rules.item import Item
 from inspection_rules.measures import MEASURES
 from inspection_rules.observation import Applies
 from inspection_rules.quantity import Measured, Quantity
-from inspection_rules.record import Inspection, Item, Reading
+from inspection_rules.record import Inspection, Reading
 from inspection_rules.rule import Limit, Pack, Rule
 from inspection_rules.rulings.limits import limit_ruling, weigh
 from inspection_rules.uncertainty import Spread, same_hand, spread

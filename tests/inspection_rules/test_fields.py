@@ -8,7 +8,8 @@ RACE = """
 import sys, threading
 from pydantic import ValidationError
 from inspection_rules.judgement import Judgement
-from inspection_rules.record import Inspection, Item
+from inspection_rules.item import Item
+from inspection_rules.record import Inspection
 from inspection_rules.rounds import Round
 from inspection_rules.standing import Judged
 

@@ -7,8 +7,9 @@ import pytest
 
 from inspection_rules.book import shipped
 from inspection_rules.improbable import Past, odd_place, oddities, past_readings
+from inspection_rules.item import Item
 from inspection_rules.quantity import parse
-from inspection_rules.record import Inspection, Item, Reading
+from inspection_rules.record import Inspection, Reading
 from inspection_rules.words import InspectionKind
 
 from .building import EXAMINER, MATE, buried_sling, laid_sling

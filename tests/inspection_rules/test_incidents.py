@@ -4,7 +4,8 @@ from itertools import permutations
 
 import pytest
 
-from inspection_rules.record import Incident, Item, Reference
+from inspection_rules.events import Incident, Reference
+from inspection_rules.item import Item
 from inspection_rules.standing import ItemRecord, Standing, standing
 from inspection_rules.words import Answer, Door, InspectionKind, Mend, State
 

@@ -10,8 +10,8 @@ from fractions import Fraction
 import pytest
 
 from inspection_rules.book import shipped
+from inspection_rules.item import Item
 from inspection_rules.quantity import UNITS, Quantity, parse
-from inspection_rules.record import Item
 from inspection_rules.walk import walk
 from inspection_rules.words import BASELINE_KINDS, Answer, InspectionKind, ItemKind, PartKind, SpliceKind
 

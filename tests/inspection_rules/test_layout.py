@@ -6,9 +6,9 @@ from fractions import Fraction
 
 import pytest
 
+from inspection_rules.item import Item
 from inspection_rules.layout import RULE_OF_THUMB, offered_bury, three_fid_layout
 from inspection_rules.quantity import NotMeasured
-from inspection_rules.record import Item
 from inspection_rules.words import Answer, Door
 
 from .building import case, judged, ruling

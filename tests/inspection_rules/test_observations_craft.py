@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from inspection_rules.book import shipped
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 from inspection_rules.typical import typical_items
 from inspection_rules.words import Construction, ItemKind, SpliceKind
 

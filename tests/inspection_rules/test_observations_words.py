@@ -7,8 +7,8 @@ import pytest
 
 from app.figures import FIGURES
 from inspection_rules.book import shipped
+from inspection_rules.item import Item
 from inspection_rules.observation import Observation
-from inspection_rules.record import Item
 from inspection_rules.rule import Rule
 from inspection_rules.typical import typical_items
 from inspection_rules.words import Construction, Duty, FittingKind, ItemKind, Layout, PartKind, SpliceKind, Thimble

@@ -7,12 +7,13 @@ from pydantic import ValidationError
 
 from inspection_rules.book import shipped
 from inspection_rules.case import Case
+from inspection_rules.item import Item
 from inspection_rules.judge import judge
 from inspection_rules.judgement import Judgement, content_hash
 from inspection_rules.measures.photo_length import ID1_MM, Photo, PhotoRefusedError, photo_offset
 from inspection_rules.measures.plane import PlaneError, alignment, to_plane
 from inspection_rules.pictures import Marking, PictureNote, pixel, spot, views_of
-from inspection_rules.record import Inspection, Item, Reading
+from inspection_rules.record import Inspection, Reading
 from inspection_rules.uncertainty import PROPAGATED, spread
 from inspection_rules.words import Answer, Door, View
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from inspection_rules.record import Placed, WorkDone
+from inspection_rules.events import Placed, WorkDone
 from inspection_rules.standing import NEW_SPLICE, may_be_released
 from inspection_rules.words import Answer, InspectionKind, Mend, Where
 

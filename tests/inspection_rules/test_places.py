@@ -4,9 +4,9 @@ from fractions import Fraction
 
 import pytest
 
+from inspection_rules.events import WorkDone
 from inspection_rules.places import place_now
 from inspection_rules.quantity import parse
-from inspection_rules.record import WorkDone
 from inspection_rules.words import Mend, Work
 
 from .histories import MATE, at

@@ -7,7 +7,9 @@ import pytest
 from pydantic import ValidationError
 
 from inspection_rules.case import Case
-from inspection_rules.record import Decision, Disposal, Finding, Inspection, Item, Part, Reading, WorkDone
+from inspection_rules.events import Decision, Disposal, WorkDone
+from inspection_rules.item import Item, Part
+from inspection_rules.record import Finding, Inspection, Reading
 
 from .strategies import Json, copy, laid_case, pendant_case, reading
 

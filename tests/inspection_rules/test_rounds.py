@@ -6,7 +6,7 @@ from datetime import date
 import pytest
 from pydantic import ValidationError
 
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 from inspection_rules.rounds import Round, RoundEntry, stops_by_use_alone, sum_up
 from inspection_rules.standing import Standing
 from inspection_rules.words import Answer, Door, State

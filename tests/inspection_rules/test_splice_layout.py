@@ -4,8 +4,8 @@ from fractions import Fraction
 
 import pytest
 
+from inspection_rules.item import Item
 from inspection_rules.layout import RULE_OF_THUMB, splice_layout
-from inspection_rules.record import Item
 
 from .splices import THREE_FID, spliced
 

@@ -3,7 +3,7 @@
 import pytest
 
 from inspection_rules.book import questions_before_use, shipped
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 from inspection_rules.words import Answer, Door, Mend
 
 from .building import case, judged, ruling

@@ -5,10 +5,8 @@ from datetime import UTC, date, datetime
 
 import pytest
 
-from inspection_rules.record import (
-    Disposal,
-    Reading,
-)
+from inspection_rules.events import Disposal
+from inspection_rules.record import Reading
 from inspection_rules.standing import ItemRecord, standing
 from inspection_rules.words import (
     Answer,

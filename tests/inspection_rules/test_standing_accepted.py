@@ -5,8 +5,8 @@ from typing import Any
 
 import pytest
 
+from inspection_rules.events import Acceptance, Reference
 from inspection_rules.judgement import Ruling
-from inspection_rules.record import Acceptance, Reference
 from inspection_rules.standing import Judged
 from inspection_rules.words import Answer, Door, InspectionKind, Mend, State
 

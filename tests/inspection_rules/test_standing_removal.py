@@ -3,9 +3,7 @@
 import pytest
 
 from inspection_rules.book import shipped
-from inspection_rules.record import (
-    Reading,
-)
+from inspection_rules.record import Reading
 from inspection_rules.words import (
     Answer,
     InspectionKind,

@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
 
+from inspection_rules.events import Disposal, Incident, WorkDone
 from inspection_rules.mending import MENDS, WORK_MENDS
-from inspection_rules.record import Disposal, Incident, WorkDone
 from inspection_rules.standing import ItemRecord
 from inspection_rules.words import Answer, InspectionKind, Mend, State, Work
 

@@ -10,8 +10,9 @@ import pytest
 
 from inspection_rules.book import shipped
 from inspection_rules.case import Case
+from inspection_rules.events import WorkDone
 from inspection_rules.quantity import Quantity
-from inspection_rules.record import Inspection, WorkDone
+from inspection_rules.record import Inspection
 from inspection_rules.rulings.limits import limit_ruling
 from inspection_rules.uncertainty import spread
 from inspection_rules.words import Answer, Door, Mend

@@ -6,7 +6,7 @@ import pytest
 
 from inspection_rules.book import shipped
 from inspection_rules.case import Use
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 from inspection_rules.rounds import Round
 from inspection_rules.use_told import askable, differ, joined, with_told
 from inspection_rules.words import Chemical

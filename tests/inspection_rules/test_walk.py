@@ -1,7 +1,8 @@
 import pytest
 
 from inspection_rules.book import shipped
-from inspection_rules.record import Inspection, Item
+from inspection_rules.item import Item
+from inspection_rules.record import Inspection
 from inspection_rules.typical import typical_items
 from inspection_rules.walk import by_hand, first_open, optional_steps, possible_steps, useful_steps, walk
 from inspection_rules.words import Answer, InspectionKind, ItemKind, PartKind

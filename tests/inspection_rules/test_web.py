@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from inspection_rules.book import questions_before_use, shipped
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 from inspection_rules.words import Answer, Door, Mend, Seen
 
 from .building import judged, ruling

@@ -14,7 +14,8 @@ import pytest
 
 from inspection_rules.book import shipped
 from inspection_rules.case import Case
-from inspection_rules.record import Item, Reading
+from inspection_rules.item import Item
+from inspection_rules.record import Reading
 from inspection_rules.rulings.combined import combined_ruling
 from inspection_rules.rulings.limits import limit_ruling
 from inspection_rules.words import Answer, Method

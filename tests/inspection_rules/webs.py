@@ -5,7 +5,7 @@ from typing import Any
 
 from inspection_rules.book import shipped
 from inspection_rules.case import Case
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 from inspection_rules.walk import walk
 
 from .building import EXAMINER, SOUND

@@ -21,10 +21,10 @@ from app.figures.catalogue import FIGURES, VARIANTS, figure, variant
 from app.language.speaking import ON_A_FIGURE
 from inspection_rules.book import shipped
 from inspection_rules.formulas import FORMULAS
+from inspection_rules.item import Item, Part
 from inspection_rules.measures import MEASURES
 from inspection_rules.observation import Applies
 from inspection_rules.quantity import Dimension
-from inspection_rules.record import Item, Part
 
 ROOT = Path(__file__).parents[2]
 # Where sentences are put together in English: they are stored in records, or serve a terminal as well.

@@ -18,10 +18,10 @@ from app.language.telling import Teller, entries
 from app.resources import asset
 from inspection_rules.book import shipped
 from inspection_rules.case import Case
+from inspection_rules.item import Item
 from inspection_rules.judge import judge
 from inspection_rules.judgement import Judgement
 from inspection_rules.quantity import QuantityError, parse, parse_angle
-from inspection_rules.record import Item
 from inspection_rules.words import InspectionKind
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "inspection_rules"))

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 import pytest
 
+from inspection_rules.item import Item
 from inspection_rules.measures.size import (
     TRADE_SIZES_IN,
     diameter_from_girth,
@@ -13,7 +14,6 @@ from inspection_rules.measures.size import (
     nominal_diameter,
 )
 from inspection_rules.quantity import parse
-from inspection_rules.record import Item
 
 from ..inspection_rules.building import buried_sling
 

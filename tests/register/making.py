@@ -6,20 +6,10 @@ from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 from app.photos import Photo
+from inspection_rules.events import Acceptance, Decision, Disposal, Incident, Reference, WorkDone
+from inspection_rules.item import Item, Part
 from inspection_rules.judgement import Judgement, PackStamp, Ruling, Source
-from inspection_rules.record import (
-    Acceptance,
-    Decision,
-    Disposal,
-    Incident,
-    Inspection,
-    Item,
-    Part,
-    Person,
-    Reading,
-    Reference,
-    WorkDone,
-)
+from inspection_rules.record import Inspection, Person, Reading
 from inspection_rules.words import (
     Answer,
     Competence,

@@ -9,7 +9,7 @@ import pytest
 
 from app.register import Register, RegisterError
 from app.register.bodies import read
-from inspection_rules.record import Placed
+from inspection_rules.events import Placed
 from inspection_rules.words import Where
 
 from .making import (

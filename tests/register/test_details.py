@@ -6,7 +6,8 @@ from typing import Any
 import pytest
 
 from app.register import Register, RegisterError
-from inspection_rules.record import Finding, Part, Reading
+from inspection_rules.item import Part
+from inspection_rules.record import Finding, Reading
 from inspection_rules.words import Answer, Method, Moisture, PartKind, Seen, SpliceKind, Tension, Thimble
 
 from .making import EXAMINER, MATE, day, inspection, judgement, pendant, ruling

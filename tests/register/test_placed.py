@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from app.register import Register, RegisterError
 from app.register.settings import PROJECTION
-from inspection_rules.record import Placed
+from inspection_rules.events import Placed
 from inspection_rules.standing import Judged
 from inspection_rules.words import Answer, Mend, Where
 

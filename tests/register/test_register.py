@@ -13,8 +13,9 @@ from app.photos import intake
 from app.register import Draft, Register, RegisterError
 from inspection_rules.book import shipped
 from inspection_rules.case import Site, Use
+from inspection_rules.item import Part
 from inspection_rules.judge import judge
-from inspection_rules.record import Part, Reading
+from inspection_rules.record import Reading
 from inspection_rules.standing import Judged
 from inspection_rules.words import Answer, InspectionKind, Mend, PartKind, SpliceKind, State
 

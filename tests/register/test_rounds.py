@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from app.register import Register, RegisterError, RoundDraft
 from app.register import board as boards
 from app.register.bodies import RoundMade, read, write
-from inspection_rules.record import Placed
+from inspection_rules.events import Placed
 from inspection_rules.rounds import Round
 from inspection_rules.words import Answer, InspectionKind, Where
 

@@ -10,8 +10,10 @@ from PIL import Image, ImageDraw
 from app.photos import Photo, intake
 from app.register import Register
 from inspection_rules.book import shipped
+from inspection_rules.events import Decision
+from inspection_rules.item import Item, Part
 from inspection_rules.judge import judge
-from inspection_rules.record import Decision, Finding, Inspection, Item, Part, Person, Reading
+from inspection_rules.record import Finding, Inspection, Person, Reading
 from inspection_rules.walk import walk
 from inspection_rules.words import (
     Competence,

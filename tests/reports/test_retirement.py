@@ -13,7 +13,7 @@ from pypdf import PdfReader
 
 from app.register import Register
 from app.reports import retirement_report
-from inspection_rules.record import Disposal
+from inspection_rules.events import Disposal
 from inspection_rules.words import InspectionKind
 
 from .conftest import ON, block, words

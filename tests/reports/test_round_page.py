@@ -12,7 +12,8 @@ from app.command import main
 from app.register import Register, RegisterError
 from app.reports import ReportError
 from app.reports.round_page import one_line, round_report, usual_place
-from inspection_rules.record import Item, Person
+from inspection_rules.item import Item
+from inspection_rules.record import Person
 from inspection_rules.rounds import Round
 
 MATE = Person.model_validate({"name": "mate", "competence": "user"})

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 
 
 def eyes(splice: str, **more: Any) -> list[dict[str, Any]]:

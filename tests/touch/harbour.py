@@ -5,8 +5,9 @@ from pathlib import Path
 
 from app.register import Register, new_id
 from inspection_rules.book import shipped
+from inspection_rules.item import Item
 from inspection_rules.judge import judge
-from inspection_rules.record import Finding, Inspection, Item, Person, Reading
+from inspection_rules.record import Finding, Inspection, Person, Reading
 from inspection_rules.walk import walk
 from inspection_rules.words import InspectionKind, Seen
 

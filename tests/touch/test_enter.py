@@ -16,8 +16,8 @@ from app.touch.screens.enter.enter import EnterPage
 from app.touch.screens.enter.layout import LayoutPage, inches
 from app.touch.screens.enter.questions import without
 from app.touch.screens.inspect.inspect import InspectPage
+from inspection_rules.item import Item
 from inspection_rules.quantity import parse
-from inspection_rules.record import Item
 from inspection_rules.words import Answer, Construction, Fibre, FittingKind, InspectionKind, SpliceKind
 
 

@@ -10,8 +10,10 @@ from harbour import EXAMINER, NOW
 
 from app.register import Register, new_id
 from inspection_rules.book import shipped
+from inspection_rules.events import Acceptance, Reference
+from inspection_rules.item import Item
 from inspection_rules.judge import judge
-from inspection_rules.record import Acceptance, Finding, Inspection, Item, Reference
+from inspection_rules.record import Finding, Inspection
 from inspection_rules.walk import walk
 from inspection_rules.words import Answer, InspectionKind, Seen
 

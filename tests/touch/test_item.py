@@ -26,9 +26,9 @@ from app.touch.screens.people.people import PeoplePage
 from app.touch.widgets.buttons import RowButton
 from inspection_rules.book import shipped
 from inspection_rules.case import Use
+from inspection_rules.events import Decision, Incident, Placed, WorkDone
 from inspection_rules.judge import judge
 from inspection_rules.judgement import content_hash
-from inspection_rules.record import Decision, Incident, Placed, WorkDone
 from inspection_rules.standing import Accepted, Standing
 from inspection_rules.words import DecisionKind, InspectionKind, Mend, Where
 

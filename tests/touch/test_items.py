@@ -10,7 +10,7 @@ from harbour import BURIED, EXAMINER, NOW
 from app.register import Register
 from app.touch import preferences
 from app.touch.screens.items.items import AT_ONCE, ItemRowButton
-from inspection_rules.record import Placed
+from inspection_rules.events import Placed
 
 READY = "app.touch.screens.items.items.reader_installed"
 

@@ -22,8 +22,10 @@ from app.touch.screens.records.records import RecordsPage
 from app.touch.widgets.buttons import RowButton
 from app.touch.wording import day
 from inspection_rules.due import after
+from inspection_rules.events import Decision, Disposal, Incident, Placed, WorkDone
+from inspection_rules.item import Part
 from inspection_rules.judge import judge
-from inspection_rules.record import Decision, Disposal, Finding, Incident, Inspection, Part, Person, Placed, WorkDone
+from inspection_rules.record import Finding, Inspection, Person
 from inspection_rules.words import Answer, DecisionKind, Fibre, InspectionKind, Mend, Seen, State, Where, Work
 
 TODAY = NOW.date()

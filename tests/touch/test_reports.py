@@ -10,8 +10,9 @@ from app.register import Register
 from app.touch.screens.item.item import ItemPage
 from app.touch.screens.reports.reports import ReportsPage
 from app.touch.widgets.buttons import RowButton
+from inspection_rules.events import Decision, Reference
 from inspection_rules.judge import judge
-from inspection_rules.record import Decision, Finding, Reference
+from inspection_rules.record import Finding
 from inspection_rules.words import Answer, DecisionKind, InspectionKind, Seen
 
 

@@ -18,8 +18,9 @@ from app.touch.screens.round.round import RoundPage
 from app.touch.screens.round.signed import SignedPage
 from app.touch.screens.round.summary import SummaryPage
 from inspection_rules.book import shipped
+from inspection_rules.item import Item
 from inspection_rules.judge import judge
-from inspection_rules.record import Finding, Item
+from inspection_rules.record import Finding
 from inspection_rules.rounds import Whereabouts
 from inspection_rules.words import Answer, InspectionKind, Seen, Where
 

@@ -10,7 +10,8 @@ from harbour import BURIED, EXAMINER, MATE, NOW
 from app.register import Register, new_id
 from app.touch.screens.today.today import FEW_ROWS, MOST_ROWS, TodayPage
 from app.touch.widgets.buttons import RowButton
-from inspection_rules.record import Item, Placed
+from inspection_rules.events import Placed
+from inspection_rules.item import Item
 from inspection_rules.words import Where
 
 

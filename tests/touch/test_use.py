@@ -14,9 +14,9 @@ from app.touch.widgets.buttons import RowButton
 from app.use_words import NAMES
 from inspection_rules.book import shipped
 from inspection_rules.case import Use
+from inspection_rules.item import Item
 from inspection_rules.judge import judge
 from inspection_rules.judgement import Judgement
-from inspection_rules.record import Item
 from inspection_rules.words import Answer, InspectionKind
 
 TAGGED = TUCKED.model_copy(update={"id": "rs-03", "tag": "RS-03", "description": "", "place": "slip"})

@@ -7,10 +7,11 @@ from app.touch import visit as visits
 from app.touch.guide import guide
 from inspection_rules.book import shipped
 from inspection_rules.case import Case
+from inspection_rules.item import Item
 from inspection_rules.judge import judge
 from inspection_rules.judgement import Judgement
 from inspection_rules.quantity import parse
-from inspection_rules.record import Inspection, Item, Reading
+from inspection_rules.record import Inspection, Reading
 from inspection_rules.walk import walk
 from inspection_rules.words import Answer, InspectionKind, Method, Seen
 

@@ -3,7 +3,7 @@
 from fleet import GROMMET, LANYARD, MOORING
 
 from app.touch.wording import answer_words, part_name, place_name, station_name
-from inspection_rules.record import Part
+from inspection_rules.item import Part
 from inspection_rules.words import Answer, Door
 
 

@@ -9,8 +9,9 @@ from datetime import date
 from app.language import say, told
 from app.touch.widgets.card import Card
 from app.touch.wording import day, part_name
+from inspection_rules.item import Item
 from inspection_rules.judgement import Ruling
-from inspection_rules.record import Entry, Inspection, Item, Reading
+from inspection_rules.record import Entry, Inspection, Reading
 from inspection_rules.words import Answer, Mend
 
 Key = tuple[str, str]

@@ -15,7 +15,8 @@ from app.touch.drawing import FigureView
 from app.touch.markup import load_markup
 from app.touch.theme import WIDEST_LETTER, Theme, fitting
 from app.touch.widgets.buttons import SignView, TapButton
-from inspection_rules.record import Inspection, Item
+from inspection_rules.item import Item
+from inspection_rules.record import Inspection
 from inspection_rules.words import Answer
 
 Key = tuple[str, str]

@@ -19,8 +19,8 @@ from app.touch.widgets.reason import reason_cards, ruling_card
 from app.touch.widgets.words import Quiet, Title
 from app.touch.wording import DO_NOT_USE, answer_words, day, part_name, place_name, stopped, who
 from inspection_rules.case import Use
+from inspection_rules.item import Item
 from inspection_rules.judgement import Judgement, Ruling
-from inspection_rules.record import Item
 from inspection_rules.standing import Open, Standing
 from inspection_rules.words import COMPETENT, Answer, Door
 

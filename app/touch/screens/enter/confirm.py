@@ -20,9 +20,9 @@ from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import DO_NOT_USE, part_name, who
 from inspection_rules.entering import choices_of, sort_of
 from inspection_rules.form import asked, offered, splices_said
+from inspection_rules.item import Item
 from inspection_rules.measures.size import nominal_diameter
 from inspection_rules.quantity import decimal_text
-from inspection_rules.record import Item
 from inspection_rules.walk import walk
 from inspection_rules.words import COMPETENT, Answer, InspectionKind
 

@@ -24,7 +24,7 @@ from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Words
 from inspection_rules.entering import item_of, said_of
 from inspection_rules.form import asked, copied
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 
 ENDINGS = ("csv", "txt", "tsv")
 AT_ONCE = 50

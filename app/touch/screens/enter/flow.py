@@ -16,7 +16,7 @@ from app.touch.services import Services
 from app.touch.widgets.page import Page
 from inspection_rules.entering import choices_of, field_of, item_of, sort_of
 from inspection_rules.form import SIZE, asked, pruned, respliced, same_as_a
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 from inspection_rules.unlikely import unlikely
 
 TURNING = ("kind", "construction", "splice")  # what else applies hangs on these

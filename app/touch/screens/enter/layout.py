@@ -15,9 +15,9 @@ from app.touch.widgets.page import Page
 from app.touch.widgets.words import Words
 from app.touch.wording import part_name
 from inspection_rules.entering import BURIED
+from inspection_rules.item import Item, Part
 from inspection_rules.layout import LaidOut, splice_layout
 from inspection_rules.quantity import decimal_text
-from inspection_rules.record import Item, Part
 
 SIXTEENTHS = 16
 

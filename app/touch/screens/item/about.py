@@ -8,7 +8,7 @@ from app.language import say, told
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import day, part_name
-from inspection_rules.record import Item, Part
+from inspection_rules.item import Item, Part
 from inspection_rules.words import Service, Thimble
 
 Line = tuple[str, str]

@@ -20,7 +20,7 @@ from app.touch.widgets.reason import cited
 from app.touch.widgets.words import Title, Words
 from app.touch.wording import answer_words, day, part_name
 from inspection_rules.book import RuleBook
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 
 TYPE = 13  # sp
 FIRST = 6  # charts on a page at first

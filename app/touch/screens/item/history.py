@@ -8,7 +8,8 @@ from app.language import say, told
 from app.register import Correction, Past
 from app.touch.wording import answer_words, day, part_name, place_name, who
 from inspection_rules.book import RuleBook
-from inspection_rules.record import Acceptance, Decision, Disposal, Incident, Item, Placed, WorkDone
+from inspection_rules.events import Acceptance, Decision, Disposal, Incident, Placed, WorkDone
+from inspection_rules.item import Item
 from inspection_rules.standing import Judged
 
 

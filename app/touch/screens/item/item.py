@@ -28,7 +28,8 @@ from app.touch.widgets.reason import ruling_card
 from app.touch.widgets.rope import RopeSpine, spine_width
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import DO_NOT_USE, answer_words, day, part_name, stopped, who
-from inspection_rules.record import Item, Person
+from inspection_rules.item import Item
+from inspection_rules.record import Person
 from inspection_rules.standing import Judged, Standing
 from inspection_rules.words import Answer, InspectionKind, PartKind, Scope, Where, worst
 

@@ -20,8 +20,8 @@ from app.touch.widgets.page import Page
 from app.touch.widgets.reason import ruling_card
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import day, part_name
+from inspection_rules.item import Part
 from inspection_rules.layout import splice_layout
-from inspection_rules.record import Part
 from inspection_rules.words import Answer
 
 FEW_PHOTOS = 4

@@ -20,7 +20,7 @@ from app.touch.widgets.page import Page
 from app.touch.widgets.thumbnail import Thumbnail
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import day, part_name
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 
 FIRST = 24  # on a page at first
 LEAST_WIDTH = 132  # dp of a thumbnail with its words

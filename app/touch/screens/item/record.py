@@ -21,19 +21,9 @@ from app.touch.widgets.reason import ruling_card
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import answer_words, day, part_name, who
 from inspection_rules.book import RuleBook
-from inspection_rules.record import (
-    Acceptance,
-    Decision,
-    Disposal,
-    Entry,
-    Finding,
-    Incident,
-    Item,
-    Placed,
-    Reading,
-    Reference,
-    WorkDone,
-)
+from inspection_rules.events import Acceptance, Decision, Disposal, Incident, Placed, Reference, WorkDone
+from inspection_rules.item import Item
+from inspection_rules.record import Entry, Finding, Reading
 from inspection_rules.standing import Judged
 from inspection_rules.words import Answer, Seen
 

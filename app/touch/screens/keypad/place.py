@@ -14,8 +14,8 @@ from app.touch.widgets.keypad import Keypad
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Words
 from inspection_rules.improbable import odd_place
+from inspection_rules.item import Item
 from inspection_rules.quantity import Quantity, QuantityError
-from inspection_rules.record import Item
 
 WHY = mark("Damages that lie close together add up; those whose place is not known count as close.")
 

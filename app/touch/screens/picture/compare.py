@@ -23,8 +23,8 @@ from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton
 from app.touch.widgets.canvas import PictureCanvas, Pixels, Point, texture_of
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import day
+from inspection_rules.item import Item
 from inspection_rules.pictures import PictureNote
-from inspection_rules.record import Item
 
 MOST_PAIRS = 4
 STRENGTHS = ((0.0, mark("Now")), (0.25, "¼"), (0.5, "½"), (0.75, "¾"), (1.0, mark("Then")))

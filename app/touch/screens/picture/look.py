@@ -14,9 +14,9 @@ from app.touch.services import Services
 from app.touch.widgets.buttons import AnswerButton
 from app.touch.widgets.words import Quiet, Words
 from app.touch.wording import day
+from inspection_rules.item import Item
 from inspection_rules.pictures import Marking, PictureNote
 from inspection_rules.quantity import decimal_text
-from inspection_rules.record import Item
 from inspection_rules.rulings.numbers import Z
 
 

@@ -8,11 +8,11 @@ from app.touch.screens.ask.ask import ChoicePage
 from app.touch.screens.picture.cards import CARDS, Card, card_of
 from app.touch.screens.picture.opened import Corners, Length
 from app.touch.widgets.canvas import Point
+from inspection_rules.item import Item
 from inspection_rules.measures.photo_length import PhotoLength
 from inspection_rules.measures.size import nominal_diameter
 from inspection_rules.pictures import Marking, Measured, spot
 from inspection_rules.quantity import parse
-from inspection_rules.record import Item
 from inspection_rules.uncertainty import PROPAGATED
 from inspection_rules.walk import Step
 from inspection_rules.words import MarkingKind, Method

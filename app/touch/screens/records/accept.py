@@ -8,7 +8,7 @@ from app.touch.screens.records.sign import SignPage
 from app.touch.widgets.card import Card
 from app.touch.wording import after_today, day, part_name
 from inspection_rules.due import after
-from inspection_rules.record import Acceptance
+from inspection_rules.events import Acceptance
 from inspection_rules.words import Answer
 
 SPANS = ("1 months", "3 months", "6 months")

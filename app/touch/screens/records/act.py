@@ -12,7 +12,8 @@ from app.touch.services import Services
 from app.touch.typed import Typed
 from app.touch.widgets.page import Page
 from app.touch.wording import who
-from inspection_rules.record import Item, Person
+from inspection_rules.item import Item
+from inspection_rules.record import Person
 from inspection_rules.standing import Open, Standing
 from inspection_rules.words import COMPETENT
 

@@ -15,7 +15,8 @@ from app.touch.widgets.buttons import AnswerButton, QuietButton, RowButton
 from app.touch.widgets.card import Card
 from app.touch.widgets.words import Quiet, Words
 from app.touch.wording import answer_words, day, who
-from inspection_rules.record import Acceptance, Decision, Disposal, Incident, Person, Placed, WorkDone
+from inspection_rules.events import Acceptance, Decision, Disposal, Incident, Placed, WorkDone
+from inspection_rules.record import Person
 from inspection_rules.standing import ItemRecord, Judged
 from inspection_rules.words import COMPETENT, Answer
 

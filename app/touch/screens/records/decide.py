@@ -16,8 +16,8 @@ from app.touch.widgets.card import Card
 from app.touch.widgets.words import Title, Words
 from app.touch.wording import after_today, day
 from inspection_rules.due import after
+from inspection_rules.events import Decision, Reference
 from inspection_rules.mending import WORK_MENDS
-from inspection_rules.record import Decision, Reference
 from inspection_rules.words import Answer, DecisionKind
 
 FINAL = mark("Condemned is final: no record, work or signature brings it back. It stays in the register as condemned.")

@@ -6,7 +6,7 @@ from app.touch.screens.records.asking import Choice, ChoosePage, WordsPage
 from app.touch.screens.records.sign import SignPage
 from app.touch.widgets.card import Card
 from app.touch.wording import day
-from inspection_rules.record import Placed
+from inspection_rules.events import Placed
 from inspection_rules.standing import Standing
 from inspection_rules.words import Where
 

@@ -5,7 +5,7 @@ from app.touch.screens.records.act import Act, Stamp, capital
 from app.touch.screens.records.asking import Choice, ChoosePage
 from app.touch.screens.records.sign import SignPage
 from app.touch.widgets.card import Card
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 from inspection_rules.words import Fibre
 
 BY_EVIDENCE = mark(

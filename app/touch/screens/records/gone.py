@@ -6,7 +6,7 @@ from app.touch.screens.records.asking import WordsPage
 from app.touch.screens.records.pictures import PicturesPage
 from app.touch.screens.records.sign import SignPage
 from app.touch.widgets.card import Card
-from inspection_rules.record import Disposal
+from inspection_rules.events import Disposal
 from inspection_rules.words import Answer
 
 

@@ -17,7 +17,7 @@ from app.touch.widgets.card import Card
 from app.touch.widgets.fields import TextField
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import DO_NOT_USE
-from inspection_rules.record import Incident
+from inspection_rules.events import Incident
 from inspection_rules.words import Answer
 
 MOST_FOUND, MOST_SHARED = 20, 60

@@ -16,8 +16,8 @@ from app.touch.widgets.card import Card
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Words
 from app.touch.wording import DO_NOT_USE, part_name, who
+from inspection_rules.item import Item, Part
 from inspection_rules.quantity import Quantity
-from inspection_rules.record import Item, Part
 from inspection_rules.standing import Standing
 from inspection_rules.words import COMPETENT, JOINTS, UNSPLICED, Answer, InspectionKind, PartKind, SpliceKind, Thimble
 

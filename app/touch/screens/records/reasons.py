@@ -8,9 +8,10 @@ from kivy.uix.widget import Widget
 
 from app.language import mark, say
 from app.touch.widgets.reason import ruling_card
+from inspection_rules.events import Reference
+from inspection_rules.item import Item
 from inspection_rules.judgement import Ruling
 from inspection_rules.mending import WORK_MENDS
-from inspection_rules.record import Item, Reference
 from inspection_rules.standing import INCIDENT, NEW_SPLICE, Open
 from inspection_rules.words import Answer, Door, Mend
 

@@ -15,7 +15,7 @@ from app.touch.widgets.buttons import QuietButton, RowButton
 from app.touch.widgets.card import Card
 from app.touch.widgets.page import Page
 from app.touch.wording import who
-from inspection_rules.record import Item
+from inspection_rules.item import Item
 from inspection_rules.standing import Open, Standing
 from inspection_rules.words import COMPETENT, Fibre, ItemKind, State
 

@@ -12,9 +12,10 @@ from app.touch.screens.records.sign import SignPage
 from app.touch.typed import PLACE_UNITS, UNITS_OF
 from app.touch.widgets.card import Card
 from app.touch.wording import part_name
+from inspection_rules.events import WorkDone
+from inspection_rules.item import Item
 from inspection_rules.mending import MENDS, WORK_MENDS
 from inspection_rules.quantity import Quantity
-from inspection_rules.record import Item, WorkDone
 from inspection_rules.words import Duty, ItemKind, Mend, PartKind, SpliceKind, Thimble, Work
 
 ENDS_STAY = mark(

@@ -13,7 +13,7 @@ from app.touch.widgets.buttons import RowButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Words
 from app.touch.wording import day, who
-from inspection_rules.record import Acceptance, Decision
+from inspection_rules.events import Acceptance, Decision
 
 DAYS = 30
 MOST_ROWS = 60

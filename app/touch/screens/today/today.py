@@ -16,7 +16,8 @@ from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton, Row
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import answer_words, day, stopped, who
-from inspection_rules.record import Item, Person
+from inspection_rules.item import Item
+from inspection_rules.record import Person
 from inspection_rules.words import Where
 
 FEW_ROWS = 5  # of each kind at first: what stops comes into sight without scrolling through all that is due
