@@ -50,10 +50,14 @@ def load_when_idle(services: Services) -> ClockEvent:
 
 
 def _steps(services: Services) -> Iterator[object]:
-    services.records.do(services.register.book)
+    services.records.do(services.register.book, failed=_is_told_later)
     yield None
     for page in LATER:
         yield import_module(f"app.touch.screens.{page}")
     yield from build_validators()
     gc.collect()  # what is left stays (see main.py)
     gc.freeze()
+
+
+def _is_told_later(_error: Exception) -> None:
+    """Rules that cannot be read are told of where something asks for them."""
