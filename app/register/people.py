@@ -40,6 +40,8 @@ class PinChange(StrEnum):
     REMOVED = "removed with the PIN"
     BY_ANOTHER = "removed by another competent person with a PIN"
     RESET = "reset without any PIN"
+    LEFT = "taken out of the list with the PIN"
+    LEFT_WITHOUT = "taken out of the list after the PIN was off"
 
 
 class PinEvent(BaseModel):
@@ -158,6 +160,26 @@ class Pins:
     def reset(self, person: Person, by: Person | None, at: datetime) -> None:
         """Take a forgotten PIN off without any; it stays noted that this was done."""
         self._forget(person, PinChange.RESET, by, at)
+
+    @telling
+    def leave(self, person: Person, pin: str, by: Person | None, at: datetime) -> Tried:
+        """Take a person out of the list of who inspects here, with the PIN where there is one; their PIN goes too.
+
+        It stays noted where that person has, or ever had, a PIN.
+        """
+        asked = self.asked_of(person)
+        if asked and not (tried := self.try_pin(person, pin, at)).right:
+            return tried
+        with self._engine.begin() as connection:
+            every, listed = _pins(connection), settings.people(connection)
+            had = any(_name(one.name) == _name(person.name) for one in _events(connection))
+            # A PIN that is shared with the same name in the other competence stays with that one.
+            _put(connection, [one for one in every if not _same(one, person)])
+            left = [one.model_dump(mode="json") for one in listed if one != person]
+            settings.put(connection, settings.PEOPLE, left)
+            if person.competence in COMPETENT and (asked or had):
+                _note(connection, person, PinChange.LEFT if asked else PinChange.LEFT_WITHOUT, by, at)
+        return Tried(right=True)
 
     @telling
     def try_pin(self, person: Person, pin: str, at: datetime) -> Tried:

@@ -8,6 +8,7 @@ import pytest
 from app.register import Register, RegisterError
 from app.register.people import PinChange
 from inspection_rules.record import Person
+from inspection_rules.words import Competence
 
 from .making import EXAMINER, MATE, START
 
@@ -146,3 +147,23 @@ def test_a_reset_without_any_pin_stays_noted(pinned: Register) -> None:
         (PinChange.SET, EXAMINER),
         (PinChange.RESET, MATE),
     ]
+
+
+def test_who_shares_the_name_of_a_pin_leaves_the_list_only_with_it(pinned: Register) -> None:
+    qualified = EXAMINER.model_copy(update={"competence": Competence.QUALIFIED_PERSON})
+    pinned.set_people([EXAMINER, qualified])
+    assert not pinned.pins.leave(qualified, "0000", MATE, START).right
+    assert pinned.people() == [EXAMINER, qualified]
+
+
+def test_the_pin_of_whoever_stays_in_the_list_is_kept_where_the_same_name_leaves_it(pinned: Register) -> None:
+    qualified = EXAMINER.model_copy(update={"competence": Competence.QUALIFIED_PERSON})
+    pinned.set_people([EXAMINER, qualified])
+    pinned.pins.leave(qualified, PIN, MATE, START)
+    assert (pinned.people(), pinned.pins.people()) == ([EXAMINER], [EXAMINER])
+
+
+def test_who_never_had_a_pin_leaves_the_list_unnoted(register: Register) -> None:
+    register.set_people([EXAMINER, MATE])
+    register.pins.leave(EXAMINER, "", MATE, START)
+    assert (register.people(), register.pins.events()) == ([MATE], [])

@@ -264,6 +264,40 @@ def test_who_is_taken_out_of_the_list_stays_on_the_records(both: None, ui: Drive
     assert {one.inspection.by for one in register.judged("rs-01")} == {EXAMINER}
 
 
+@pytest.fixture
+def leaving(both: None, ui: Driver, register: Register) -> Driver:
+    """The mate is about to take the examiner, who has a PIN, out of the list."""
+    register.pins.set(EXAMINER, PIN, EXAMINER, NOW)
+    to_person(ui, "yard examiner")
+    ui.tap("Take out of the list")
+    ui.tap("Take out of the list")
+    return ui
+
+
+def test_nobody_takes_a_person_with_a_pin_out_of_the_list_without_it(leaving: Driver, register: Register) -> None:
+    assert isinstance(leaving.page, GivePinPage)
+    give(leaving, "0000")
+    assert leaving.shows("This is not the PIN.")
+    assert register.people() == [MATE, EXAMINER]
+
+
+def test_a_person_taken_out_of_the_list_with_the_pin_stays_noted(leaving: Driver, register: Register) -> None:
+    give(leaving, PIN)
+    assert register.people() == [MATE]
+    assert leaving.shows("yard examiner · competent person: taken out of the list with the PIN · by mate · user")
+
+
+def test_a_person_taken_out_of_the_list_after_a_reset_stays_noted(leaving: Driver, register: Register) -> None:
+    leaving.tap("It is forgotten")
+    leaving.tap("Reset it without any PIN")
+    leaving.tap("Reset it")
+    assert register.people() == [MATE, EXAMINER]
+    leaving.tap("Take out of the list")
+    leaving.tap("Take out of the list")
+    assert register.people() == [MATE]
+    assert leaving.shows("taken out of the list after the PIN was off · by mate · user")
+
+
 def test_each_person_reads_lengths_in_a_unit_of_their_own(both: None, ui: Driver) -> None:
     to_person(ui, "yard examiner")
     ui.tap("Inches first")

@@ -22,6 +22,7 @@ from inspection_rules.words import COMPETENT
 
 STAYS = mark("Records that are signed keep the name they were signed with.")
 PIN_FIRST = mark("Take the PIN off before the name is changed: it belongs to the name.")
+OUT_WITH_PIN = mark("It is done with the PIN, and noted under People and PINs.")
 UNITS = {"mm": mark("Millimetres first"), "in": mark("Inches first, to the sixteenth")}
 MOST_NAME = 120
 
@@ -32,15 +33,17 @@ class PersonPage(Page):
     def __init__(self, services: Services, app: Any, person: Person, **kwargs: Any) -> None:
         super().__init__(heading=person.name, under=say(str(person.competence)), **kwargs)
         self._services, self._app, self._person = services, app, person
-        self._pinned = False
+        self._pinned = self._asked = False
         self._notice = ""
         self.field = TextField(text=person.name, hint_text=say("Name or role"))
 
     def shown(self) -> None:
         """Read whether there is a PIN."""
-        self._services.records.do(self._services.register.pins.people, self._read)
+        pins = self._services.register.pins
+        self._services.records.do(lambda: (pins.people(), pins.asked_of(self._person)), self._read)
 
-    def _read(self, pinned: list[Person]) -> None:
+    def _read(self, found: tuple[list[Person], bool]) -> None:
+        pinned, self._asked = found
         self._pinned = self._person in pinned
         self._build()
 
@@ -144,19 +147,41 @@ class PersonPage(Page):
         self.manager.push(
             DoubtPage(
                 say("Take {who} out of the list?", who=who(self._person)),
-                [say(STAYS)],
+                [say(STAYS), *([say(OUT_WITH_PIN)] if self._asked else [])],
                 (say("Take out of the list"), self._out),
                 (say("Leave it as it is"), _nothing),
             )
         )
 
     def _out(self) -> None:
-        register, gone = self._services.register, self._person
-        self._services.records.do(
-            lambda: register.set_people(one for one in register.people() if one != gone), lambda _none: self._left()
+        if not self._asked:
+            self._services.records.do(lambda: self._leave(""), self._tried_out)
+            return
+        page = GivePinPage(
+            self._services,
+            self._person,
+            lambda _pin: self._left(),
+            tries=self._leave,
+            other=(say("It is forgotten"), lambda: self._forgotten_below(page)),
+            why=say("Type the PIN of whoever is taken out of the list."),
         )
+        self._app.stack.push(page)
+
+    def _leave(self, pin: str) -> Tried:
+        return self._services.register.pins.leave(self._person, pin, self._app.person, self._services.now())
+
+    def _tried_out(self, tried: Tried) -> None:
+        if tried.right:
+            self._left()
+        else:  # a PIN was set meanwhile
+            self._say(wrong_words(tried))
+
+    def _forgotten_below(self, asking: Page) -> None:
+        self._app.stack.pop(asking)
+        self._app.stack.push(ForgottenPage(self._services, self._app, self._person))
 
     def _left(self) -> None:
+        self._app.acting.forget(self._person)
         if self.manager is not None:
             self.manager.pop(self)
 
