@@ -151,13 +151,13 @@ def rows_of(ui: Driver) -> list[RowButton]:
     return sorted(rows, key=lambda row: -row.to_window(*row.pos)[1])
 
 
-def test_a_release_asks_until_when_and_offers_the_soonest_date_first(
+def test_a_release_asks_until_when_and_offers_the_soonest_date_lowest(
     register: Register, start: Callable[..., Driver]
 ) -> None:
     ui = to_the_dates_of_a_release(register, start)
     assert ui.page.heading == "Until when is it released?"
     rows = [one.title for one in rows_of(ui)]
-    assert rows[0] == day(TODAY + timedelta(days=7)) and rows[-1] == "No sooner than it is due anyway"
+    assert rows[0] == "No sooner than it is due anyway" and rows[-1] == day(TODAY + timedelta(days=7))
 
 
 def test_a_release_offers_no_date_after_the_ordinary_one(register: Register, start: Callable[..., Driver]) -> None:
@@ -165,8 +165,8 @@ def test_a_release_offers_no_date_after_the_ordinary_one(register: Register, sta
     due = register.standing("rs-01", TODAY).due
     assert due is not None
     assert [one.key for one in rows_of(ui)] == [
-        *(span for span in SPANS if after(TODAY, span) < due),
         ORDINARY,
+        *(span for span in reversed(SPANS) if after(TODAY, span) < due),
     ]
 
 
@@ -284,7 +284,7 @@ def test_what_is_left_and_opened_again_still_has_what_was_typed(start: Callable[
     assert ui.widget(multiline=True).text == "the tow parted"
 
 
-def test_damage_is_accepted_for_a_time_and_watched(register: Register, start: Callable[..., Driver]) -> None:
+def to_the_dates_of_an_acceptance(register: Register, start: Callable[..., Driver]) -> Driver:
     found(register, "A", "eye_bearing", "chafed")
     ui = start(EXAMINER)
     to_records(ui)
@@ -292,6 +292,16 @@ def test_damage_is_accepted_for_a_time_and_watched(register: Register, start: Ca
     ui.tap(next(one for one in ui.widgets() if getattr(one, "key", "") and "A" in str(one.key)))
     say_it(ui, "two yarns fluffed, 20 mm long")
     say_it(ui, "core sound, felt by hand")
+    return ui
+
+
+def test_an_acceptance_offers_the_shortest_time_lowest(register: Register, start: Callable[..., Driver]) -> None:
+    ui = to_the_dates_of_an_acceptance(register, start)
+    assert [one.key for one in rows_of(ui)] == ["6 months", "3 months", "1 months"]
+
+
+def test_damage_is_accepted_for_a_time_and_watched(register: Register, start: Callable[..., Driver]) -> None:
+    ui = to_the_dates_of_an_acceptance(register, start)
     ui.tap("12 Jan 2051")
     ui.tap("Sign and accept as yard examiner · competent person")
     stands = register.standing("rs-01", TODAY)

@@ -65,7 +65,8 @@ def _extent(act: Act, one: Reason) -> None:
 
 
 def _until(act: Act, one: Reason, key: str) -> None:
-    choices = [Choice(span, day(after(act.today, span)), after_today(span)) for span in SPANS]
+    # The shortest time lowest, where a thumb that taps on lands.
+    choices = [Choice(span, day(after(act.today, span)), after_today(span)) for span in reversed(SPANS)]
     again = day(after(act.today, one.ruling.if_accepted))
     act.push(
         ChoosePage(
@@ -74,6 +75,7 @@ def _until(act: Act, one: Reason, key: str) -> None:
             choices,
             lambda span: _sign(act, one, key, span),
             why=say("It is looked at again by {day} all the same, if it is accepted for longer.", day=again),
+            from_below=True,
         )
     )
 

@@ -38,12 +38,16 @@ class ChoosePage(ActPage):
         *,
         why: str = "",
         present: str = "",
+        from_below: bool = False,
         **kwargs: Any,
     ) -> None:
+        """`from_below`: whether a list longer than the page is seen from its end, where the thumb is, at first."""
         super().__init__(act, heading, at_thumb=True, **kwargs)
         self._choices, self._chosen, self._why = choices, chosen, why
         self.present = present
         self.build()
+        if from_below:
+            self.ids.scroll.scroll_y = 0
 
     def build(self) -> None:
         """List the choices."""

@@ -17,7 +17,6 @@ from app.touch.widgets.words import Title, Words
 from app.touch.wording import after_today, day
 from inspection_rules.due import after
 from inspection_rules.events import Decision, Reference
-from inspection_rules.mending import WORK_MENDS
 from inspection_rules.words import Answer, DecisionKind
 
 FINAL = mark("Condemned is final: no record, work or signature brings it back. It stays in the register as condemned.")
@@ -81,7 +80,7 @@ def begin(act: Act) -> None:
 
 def _release(act: Act, ticked: list[Reason], others: bool) -> None:
     def typed(reason: str) -> None:
-        choices = _dates(act, ticked)
+        choices = _dates(act)
         if len(choices) == 1:
             _sign(act, ticked, others, reason, None)
             return
@@ -92,6 +91,7 @@ def _release(act: Act, ticked: list[Reason], others: bool) -> None:
                 choices,
                 lambda key: _sign(act, ticked, others, reason, None if key == ORDINARY else after(act.today, key)),
                 why=say("By that day a competent person looks there again; otherwise it is held again."),
+                from_below=True,
             )
         )
 
@@ -107,15 +107,13 @@ def _release(act: Act, ticked: list[Reason], others: bool) -> None:
     )
 
 
-def _dates(act: Act, ticked: list[Reason]) -> list[Choice]:
-    """Offer what comes before the ordinary date: the soonest first, unless work has mended all that was found."""
+def _dates(act: Act) -> list[Choice]:
+    """Offer the ordinary date and what comes before it: the soonest lowest, where a thumb that taps on lands."""
     due = act.standing.due
     days = {span: after(act.today, span) for span in SPANS}
     nearer = [Choice(span, day(until), after_today(span)) for span, until in days.items() if due is None or until < due]
     line = day(due) if due else say("No date is set: it is inspected before each use.")
-    ordinary = Choice(ORDINARY, say("No sooner than it is due anyway"), line)
-    mended = all(one.ruling.mends in WORK_MENDS for one in ticked)
-    return [ordinary, *nearer] if mended else [*nearer, ordinary]
+    return [Choice(ORDINARY, say("No sooner than it is due anyway"), line), *reversed(nearer)]
 
 
 def _sign(act: Act, ticked: list[Reason], others: bool, reason: str, until: date | None) -> None:
