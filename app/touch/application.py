@@ -163,10 +163,11 @@ class ThroatmarkApp(App):
             self.stack.pop()
 
     def show_items(self) -> None:
-        """Open the list of items: always the same page, as the person left it."""
+        """Open the list of items: always the same page, as the person left it, but for what was searched for last."""
         from app.touch.screens.items.items import ItemsPage
 
         self._items = self._items or ItemsPage(self.services, self)
+        self._items.look_for("")
         self.stack.push(self._items)
 
     def show_item(self, item_id: str) -> None:

@@ -323,7 +323,7 @@ def test_an_examination_that_takes_a_competent_person_says_so_before_the_first_q
     to_item(ui, "RS-02")
     ui.tap("Periodic examination")
     assert ui.shows("You act as mate · user.")
-    assert ui.shows("this examination needs a competent person or qualified person: it will hold")
+    assert ui.shows("needs a competent person or qualified person: whatever you find, the answer is DO NOT USE.")
     assert not ui.shows("Can you read the tag")
     ui.tap("Look all the same")
     assert ui.shows("Can you read the tag")

@@ -276,7 +276,7 @@ class EnteredPage(Page):
         ways: list[Widget] = []
         for kind, text in words.items():
             if kind in self._kinds:
-                button = MainButton(text=text) if kind is InspectionKind.AS_MADE else AnswerButton(text=text)
+                button = AnswerButton(text=text)  # neither is the likely one: a wrong one is hard to take back
                 button.bind(on_release=partial(self._begin, kind))
                 ways.append(button)
         self.fill(*content, other)

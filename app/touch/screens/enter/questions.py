@@ -62,9 +62,20 @@ QUESTIONS: dict[str, Question] = {
         mark("Ship design force"),
         mark("The breaking force the ship's mooring is designed for."),
     ),
-    "service": Question(mark("How hard is its service?"), mark("Service")),
+    "service": Question(
+        mark("How hard is its service?"),
+        mark("Service"),
+        mark(
+            "Normal: within its rating and out of harm's way. Severe: near heat, grit, edges, chemicals or shock. "
+            "Special: as a qualified person has laid down. In doubt: severe."
+        ),
+    ),
     "made": Question(mark("When was it made?"), mark("Made")),
-    "first_used": Question(mark("When was it first used?"), mark("First used")),
+    "first_used": Question(
+        mark("When was it first used?"),
+        mark("First used"),
+        mark("Where a rule limits its age, a day that is not on record holds the item."),
+    ),
     "maker_criteria": Question(
         mark("Where are the maker's criteria for retirement?"),
         mark("Maker's criteria"),

@@ -20,8 +20,10 @@ def notice(rules: Sequence[Rule], person: Person) -> list[Widget]:
         Title(text=say("Who may examine it")),
         Words(text=say("You act as {who}.", who=who(person)), bold=True),
         Words(
-            text=say("You can look, but this examination needs a {competence}: it will hold, whatever you find.",
-                     competence=needed)
+            text=say(
+                "You can look, but this examination needs a {competence}: whatever you find, the answer is DO NOT USE.",
+                competence=needed,
+            )
         ),
         *(Quiet(text=f"{say(rule.title)} · {told(str(rule.source))}") for rule in rules),
     ]  # fmt: skip

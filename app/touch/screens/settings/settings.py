@@ -43,7 +43,7 @@ class SettingsPage(Page):
         larger = min(LARGEST_TEXT, round(kept.text_scale + STEP, 2))
         smaller = max(SMALLEST_TEXT, round(kept.text_scale - STEP, 2))
         content += [
-            Title(text=say("Text size: {size}", size=f"{kept.text_scale:.2f}")),
+            Title(text=say("Text size: {size} %", size=round(kept.text_scale * 100))),
             self._choice(say("Larger text"), False, text_scale=larger),
             self._choice(say("Smaller text"), False, text_scale=smaller),
             *self._units(kept.length_unit, person),
