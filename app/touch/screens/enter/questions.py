@@ -25,7 +25,11 @@ QUESTIONS: dict[str, Question] = {
         mark("Fibre"),
         mark("As its papers or its tag say. Where it is not known, the item is on hold until somebody finds it out."),
     ),
-    "construction": Question(mark("How is the rope made?"), mark("Construction")),
+    "construction": Question(
+        mark("How is the rope made?"),
+        mark("Construction"),
+        mark("All that is asked of it later rests on this. If you cannot tell, ask a splicer before you enter it."),
+    ),
     "diameter": Question(
         mark("Nominal diameter"),
         mark("Nominal diameter"),
@@ -106,7 +110,11 @@ QUESTIONS: dict[str, Question] = {
         mark("Marks from the throat"),
         mark("One on the tail leg, one on the standing leg, at the same distance."),
     ),
-    "tails_buried": Question(mark("Are its strand tails tapered and buried?"), mark("Strand tails buried")),
+    "tails_buried": Question(
+        mark("Are its strand tails tapered and buried?"),
+        mark("Strand tails buried"),
+        mark("No strand's end is seen or felt standing out behind the last tuck."),
+    ),
     "layout": Question(mark("By which layout was it made?"), mark("Layout")),
     "from_a": Question(mark("How far from end A does it lie?"), mark("From end A")),
     "fitting": Question(mark("Which fitting hangs on it?"), mark("Fitting")),
