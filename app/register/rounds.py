@@ -26,7 +26,7 @@ from inspection_rules.fields import Model, Name, Text
 from inspection_rules.rounds import COUNTING, MOST_ITEMS, Round, RoundSummary, sum_up
 from inspection_rules.rounds import Whereabouts as Found
 from inspection_rules.standing import Judged, Standing
-from inspection_rules.words import State, Where
+from inspection_rules.words import Answer, State, Where
 
 WHERE = {Found.NOT_FOUND: Where.NOT_FOUND, Found.ASHORE: Where.ASHORE, Found.ON_LOAN: Where.ON_LOAN}
 _AT_ONCE = 500
@@ -68,13 +68,19 @@ class SignedRound:
 
 @dataclass(frozen=True, slots=True)
 class PlaceRow:
-    """A place with how many items lie there, and how many of them are stopped, overdue or due within 14 days."""
+    """A place with how many items lie there, and how many of them are stopped, overdue or due within 14 days.
+
+    Attributes:
+        removed: how many of those that are stopped are to be removed. watched: how many are to be watched.
+    """
 
     place: str
     items: int
     stopped: int
     overdue: int
     due: int
+    removed: int
+    watched: int
 
 
 class _Body(Model):
@@ -92,13 +98,22 @@ def places(session: Session, on: date) -> list[PlaceRow]:
     """Return every place that has items which are not disposed of, the one with the most items first."""
     late = col(Listed.due) < on
     stopped = col(Listed.answer).in_([one.value for one in rows.STOPPED])
+    removed, watched = (col(Listed.answer) == one.value for one in (Answer.REMOVE, Answer.WATCH))
     soon = col(Listed.next_due).between(on, on + rows.SOON)
 
     def count(which: ColumnElement[bool]) -> ColumnElement[int]:
         return func.sum(case((which, 1), else_=0))
 
     query = (
-        core_select(col(Listed.place), func.count(), count(stopped), count(late & ~stopped), count(soon))
+        core_select(
+            col(Listed.place),
+            func.count(),
+            count(stopped),
+            count(late & ~stopped),
+            count(soon),
+            count(removed),
+            count(watched),
+        )  # fmt: skip
         .where(col(Listed.place) != "", col(Listed.state) != State.DISPOSED.value)
         .group_by(col(Listed.place))
         .order_by(func.count().desc(), col(Listed.place))

@@ -271,6 +271,13 @@ def test_places_tell_what_lies_there_and_what_is_due(deck: Register) -> None:
     assert late["Sandpiper"].overdue == 2
 
 
+def test_places_tell_how_many_are_to_be_removed_and_how_many_to_be_watched(deck: Register) -> None:
+    look(deck, "ml1", 3, Answer.REMOVE)
+    look(deck, "ml2", 3, Answer.WATCH)
+    (place,) = (one for one in deck.places(on(4)) if one.place == "Sandpiper")
+    assert (place.removed, place.watched) == (1, 1)
+
+
 def test_looks_since_a_day_are_those_that_count(deck: Register) -> None:
     deck.log_inspection(inspection("made", 2, item="ml1", kind=InspectionKind.AS_MADE), judgement(2))
     assert [one.inspection.id for one in deck.looks(["ml1", "ml2"], on(2))] == ["ml1 2", "ml2 2"]

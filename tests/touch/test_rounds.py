@@ -17,6 +17,7 @@ from app.touch.screens.round.order import OrderPage
 from app.touch.screens.round.round import RoundPage
 from app.touch.screens.round.signed import SignedPage
 from app.touch.screens.round.summary import SummaryPage
+from app.touch.widgets.buttons import RowButton
 from inspection_rules.book import shipped
 from inspection_rules.item import Item
 from inspection_rules.judge import judge
@@ -48,13 +49,14 @@ def enter(register: Register, place: str, prefix: str, count: int) -> None:
             look(register, item, kind, days)
 
 
-def look(register: Register, item: Item, kind: InspectionKind, days: float, wrong: str = "") -> str:
+def look(register: Register, item: Item, kind: InspectionKind, days: float, wrong: str = "", how: str = "") -> str:
+    """`wrong` names the observation at which something is found, `how` what: the first condition of it otherwise."""
     one = sound(item, kind, NOW - timedelta(days=days), EXAMINER if kind is not InspectionKind.BEFORE_USE else MATE)
     if wrong:
         observation = next(o for o in shipped().observations.values() if o.id == wrong)
         bad = Finding(
             part=next(f.part for f in one.findings if f.observation == wrong), observation=wrong, seen=Seen.PRESENT,
-            conditions=(observation.conditions[0].id,),
+            conditions=(how or observation.conditions[0].id,),
         )  # fmt: skip
         one = one.model_copy(update={"findings": (*(f for f in one.findings if f.observation != wrong), bad)})
     register.log_inspection(one, judge(register.case(one, on=one.on), shipped()))
@@ -161,6 +163,33 @@ def test_a_look_whose_round_was_killed_before_it_was_told_is_counted(
     again = drive()
     again.tap("Go on with the round")
     assert again.shows("Next: RO-02")
+
+
+def melted(register: Register, number: int) -> None:
+    item = roundsling(number, "climbing kit", "RO")
+    look(register, item, InspectionKind.BEFORE_USE, 1, "round_hurt", "melted")
+
+
+@pytest.mark.parametrize(("hurt", "sign"), [((2, 3), "remove"), ((), "")])
+def test_a_place_wears_the_sign_of_the_worst_answer_there(
+    kit: Register, drive: Callable[..., Driver], hurt: tuple[int, ...], sign: str
+) -> None:
+    for number in hurt:
+        melted(kit, number)
+    ui = drive()
+    ui.tap("Start a round")
+    (row,) = (one for one in ui.widgets() if isinstance(one, RowButton) and one.title == "climbing kit")
+    assert row.answer == sign
+
+
+def test_the_head_of_a_round_names_what_its_record_stops_before_anybody_looked(
+    kit: Register, drive: Callable[..., Driver]
+) -> None:
+    for number in (3, 5):
+        melted(kit, number)
+    ui = drive()
+    begin(ui, "climbing kit")
+    assert ui.shows("Stopped by: RO-03, RO-05")
 
 
 def test_what_was_not_found_stops_the_round(kit: Register, drive: Callable[..., Driver]) -> None:

@@ -82,12 +82,21 @@ def _lying(place: PlaceRow) -> str:
     parts = [say_many("{count} item", "{count} items", place.items)]
     if place.stopped:
         parts.append(say("{count} not to be used", count=place.stopped))
+    if place.removed:
+        parts.append(say("{count} to be removed", count=place.removed))
     if place.overdue:
         parts.append(say("{count} overdue", count=place.overdue))
     if place.due:
         parts.append(say("{count} due within 14 days", count=place.due))
+    if place.watched:
+        parts.append(say("{count} to watch", count=place.watched))
     return " · ".join(parts)
 
 
 def _sign(place: PlaceRow) -> str:
-    return Answer.HOLD.value if place.stopped or place.overdue else ""
+    """Return the worst answer there; a place where nothing is wrong has no sign, since nobody has looked yet."""
+    if place.removed:
+        return Answer.REMOVE.value
+    if place.stopped or place.overdue:
+        return Answer.HOLD.value
+    return Answer.WATCH.value if place.watched else ""

@@ -18,7 +18,7 @@ from app.touch.widgets.buttons import MainButton, QuietButton, RowButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.rope import LARGE_TYPE
 from app.touch.widgets.words import Words
-from app.touch.wording import who
+from app.touch.wording import stopped, who
 from inspection_rules.case import Use
 from inspection_rules.words import InspectionKind
 
@@ -68,7 +68,7 @@ class RoundPage(Page):
         content: list[Widget] = []
         if self.notice:
             content.append(Words(text=self.notice, bold=True))
-        stops = [one.tag for one in state.summary.stops if state.made.entry(one.item) is not None]
+        stops = _stopped_already(state)
         if stops:
             content.append(Words(text=say("Stopped by: {tags}", tags=tags(stops))))
         if state.made.use is not None:
@@ -237,6 +237,15 @@ class RoundPage(Page):
                 under=say("The inspections that were logged in it stay."),
             )
         )
+
+
+def _stopped_already(state: State) -> list[str]:
+    """Return the tags of what stops the round as it is, worst first; what only waits to be looked at is not meant."""
+    return [
+        one.tag
+        for one in state.summary.stops
+        if state.made.entry(one.item) is not None or (one.answer is not None and stopped(one.answer))
+    ]
 
 
 def _of_use(state: State) -> str:
