@@ -113,7 +113,7 @@ def places(session: Session, on: date) -> list[PlaceRow]:
             count(soon),
             count(removed),
             count(watched),
-        )  # fmt: skip
+        )
         .where(col(Listed.place) != "", col(Listed.state) != State.DISPOSED.value)
         .group_by(col(Listed.place))
         .order_by(func.count().desc(), col(Listed.place))

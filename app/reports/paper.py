@@ -56,6 +56,7 @@ class Paper(FPDF):
     def __init__(self, title: str, foot: str, on: date) -> None:
         super().__init__(format="A4", enforce_compliance="PDF/A-3B")
         self.foot = foot
+        self._reserved: dict[int, float] = {}
         self._broken: dict[tuple[Paragraph, float], list[str]] = {}
         self.set_margins(MARGIN, MARGIN, MARGIN)
         self.set_auto_page_break(True, BOTTOM)
@@ -78,7 +79,7 @@ class Paper(FPDF):
         self.set_y(-14)
         self._pen("regular", 7.5, Ink.FAINT)
         self.cell(WIDTH - 30, 4, self._cut(self.readable(self.foot), WIDTH - 34))
-        self.cell(30, 4, f"{self.page_no()} / {{nb}}", align="R")
+        self.cell(30, 4, f"page {self.page_no()} of {{nb}}", align="R")
 
     def readable(self, text: str) -> str:
         """Return a text that the typeface can write: a visible box stands for what it cannot."""
@@ -88,7 +89,7 @@ class Paper(FPDF):
     @property
     def room(self) -> float:
         """Millimetres left on this page."""
-        return float(self.h - BOTTOM - self.get_y())
+        return float(self.h - BOTTOM - self._reserved.get(self.page_no(), 0.0) - self.get_y())
 
     @property
     def full(self) -> float:
@@ -123,6 +124,21 @@ class Paper(FPDF):
             return False
         self.add_page()
         return True
+
+    def write_at_bottom(self, paragraphs: Sequence[Paragraph]) -> None:
+        """Write paragraphs below a bar at the bottom of this page; what is written after them ends above them.
+
+        Where this page has no room for them, they begin the next one.
+        """
+        height = self.measured(paragraphs, WIDTH) + 4
+        self.keep(height)
+        here = self.get_y()
+        self.set_y(self.h - BOTTOM - height)
+        self.bar(0.4)
+        self.set_y(self.get_y() + 2)
+        self.write_paragraphs(paragraphs, MARGIN, WIDTH)
+        self._reserved[self.page_no()] = height + 2
+        self.set_y(here)
 
     def bar(self, thick: float = 0.9) -> None:
         """Draw a bar across the page."""

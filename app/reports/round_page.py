@@ -1,4 +1,6 @@
-"""The report of a signed round: ready or not, what stopped it, every item, who signed, on one page where it fits."""
+"""The report of a signed round: ready or not, what stopped it, every item, who signed, on one page where it fits.
+
+The first page says enough to be read alone: who signed, the seal of the record, and the cautions."""
 
 import re
 from datetime import timedelta
@@ -19,6 +21,7 @@ CAUTIONS = (
     "It speaks of the moment it was signed: what happens to an item after that is not in it. Look before each use.",
     "What lies ashore or is on loan was not looked at, and is not passed by this round.",
 )
+NOT_FOR_USE = "NOT FOR THIS USE"
 _SIGN, _SMALL, _BESIDE = 16.0, 4.6, 8.0
 
 
@@ -59,10 +62,13 @@ def round_page(signed: "SignedRound", folder: str) -> bytes:
     from app.reports.paper import MARGIN, WIDTH, Paper, Paragraph
 
     made, summary = signed.made, signed.summary
-    foot = f"Round of {made.place} · {folder} · {made.on.isoformat()} · read it with its cautions"
+    foot = f"Round of {made.place} · {_verdict(signed)} · {folder} · {made.on.isoformat()} · cautions and seal: page 1"
     paper = Paper(f"Round of {made.place}", foot, made.on)
     paper.add_page()
     _head(paper, signed)
+    # On the first page, which is the one that is printed alone or looked at alone.
+    cautions = [Paragraph(f"{number}.  {text}", 8.5, after=0.5) for number, text in enumerate(CAUTIONS, 1)]
+    paper.write_at_bottom([Paragraph("Cautions", 10.5, "semibold", after=0.8), *cautions])
     if summary.stops:
         paper.write_paragraphs([Paragraph("What stops it", 12, "bold", after=1.2)], MARGIN, WIDTH)
         for line in summary.stops:
@@ -71,16 +77,6 @@ def round_page(signed: "SignedRound", folder: str) -> bytes:
     paper.write_paragraphs([Paragraph("All items in walking order", 12, "bold", after=1.2)], MARGIN, WIDTH)
     for line in summary.lines:
         _line(paper, signed, line, named_above=line.stops)
-    paper.set_y(paper.get_y() + 2)
-    end = [
-        Paragraph("Cautions", 10.5, "semibold", after=0.8),
-        *(Paragraph(f"{number}.  {text}", 8.5, after=0.5) for number, text in enumerate(CAUTIONS, 1)),
-        Paragraph(f"Record {made.id} of {signed.device}, seal {signed.seal}", 7.5, after=0),
-    ]
-    paper.keep(paper.measured(end, WIDTH) + 3)
-    paper.bar(0.4)
-    paper.set_y(paper.get_y() + 2)
-    paper.write_paragraphs(end, MARGIN, WIDTH)
     return paper.bytes()
 
 
@@ -110,14 +106,14 @@ def _head(paper: "Paper", signed: "SignedRound") -> None:
     paper.bar()
     paper.set_y(paper.get_y() + 3)
     said = [
-        Paragraph("READY" if summary.ready else "NOT READY", 26, "bold", after=0.5),
+        Paragraph(_verdict(signed), 26, "bold", after=0.5),
         Paragraph(one_line(signed), 11.5, "semibold", after=0),
     ]
     top = paper.get_y()
     draw(paper, sign(summary.sign), MARGIN, top, _SIGN, FONT)
     paper.write_paragraphs(said, MARGIN + _SIGN + 5, WIDTH - _SIGN - 5)
     paper.set_y(max(paper.get_y(), top + _SIGN) + 3)
-    word = Paragraph(f"sign: {summary.sign.value}", 7.5, after=2)
+    word = Paragraph(_worst(signed), 8.5, after=2)
     paper.write_paragraphs([word], MARGIN, WIDTH)
     regimes = ", ".join(signed.regimes) or "none was chosen: common practice alone"
     about = [
@@ -125,9 +121,26 @@ def _head(paper: "Paper", signed: "SignedRound") -> None:
         Paragraph(f"{local:%Y-%m-%d %H:%M} by the clock there{since}", heading="When", after=0.4),
         Paragraph(made.place, heading="Where", after=0.4),
         Paragraph(regimes, heading="Regimes", after=0.4),
-        Paragraph(_use_told(made.use), heading="Use told", after=3),
+        Paragraph(_use_told(made.use), heading="Use told", after=0.4),
+        Paragraph(f"{made.id} of {signed.device}, seal {signed.seal}", heading="Record", after=3),
     ]
     paper.write_paragraphs(about, MARGIN, WIDTH)
+
+
+def _verdict(signed: "SignedRound") -> str:
+    return "READY" if signed.summary.ready else "NOT READY"
+
+
+def _worst(signed: "SignedRound") -> str:
+    """Say in words what the sign beside the answer says."""
+    from inspection_rules.rounds import stops_by_use_alone
+
+    summary = signed.summary
+    if summary.ready:
+        return f"The worst answer of an item here: {summary.sign.value}"
+    if all(stops_by_use_alone(signed.made, line) for line in summary.stops):
+        return f"What stops it is {NOT_FOR_USE}"
+    return f"The worst of what stops it: DO NOT USE: {summary.sign.value}"
 
 
 def _use_told(use: "Use | None") -> str:
@@ -160,14 +173,14 @@ def _said(signed: "SignedRound", line: "RoundLine", named_above: bool) -> "list[
     from inspection_rules.words import Answer
 
     answer, entry = shown_answer(signed.made, line), signed.made.entry(line.item)
-    word = answer.value if answer is not None else ""
-    if stops_by_use_alone(signed.made, line):
-        word = ""  # the sentence says it, and the item's own answer stands as it is
+    word, sentence = answer.value if answer is not None else "", line.sentence
+    if stops_by_use_alone(signed.made, line):  # the item's own answer stands as it is
+        word, sentence = NOT_FOR_USE, sentence.removeprefix("Not for this use. ")
     elif answer in (Answer.HOLD, Answer.REMOVE):
         word = f"DO NOT USE: {word}"
     name = " · ".join(one for one in (line.tag, line.description) if one)
     if named_above:
         return [Paragraph(f"{name} · {word or 'stops the round'}, see above", 9, after=1)]
     met = "met here, belongs elsewhere" if line.item not in signed.made.expected else ""
-    said = " · ".join(one for one in (word, line.sentence, entry.note if entry else "", met) if one)
+    said = " · ".join(one for one in (word, sentence, entry.note if entry else "", met) if one)
     return [Paragraph(f"{name} · {said}", 9, "semibold" if line.stops else "regular", after=1)]

@@ -3,6 +3,7 @@
 import shutil
 import subprocess
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -11,10 +12,12 @@ import pytest
 from app.command import main
 from app.register import Register, RegisterError
 from app.reports import ReportError
-from app.reports.round_page import one_line, round_report, usual_place
+from app.reports.round_page import one_line, round_page, round_report, usual_place
 from inspection_rules.item import Item
+from inspection_rules.judgement import Ruling, Source
 from inspection_rules.record import Person
-from inspection_rules.rounds import Round
+from inspection_rules.rounds import Round, RoundEntry, RoundLine, RoundSummary
+from inspection_rules.words import Answer, Scope
 
 MATE = Person.model_validate({"name": "mate", "competence": "user"})
 AT = datetime(2050, 10, 12, 7, 30, tzinfo=UTC)
@@ -57,8 +60,10 @@ def register(tmp_path: Path) -> Iterator[Register]:
         yield register
 
 
-def text_of(path: Path) -> str:
-    done = subprocess.run(["pdftotext", "-layout", str(path), "-"], capture_output=True, text=True, check=True)
+def text_of(path: Path, last: int = 99) -> str:
+    done = subprocess.run(
+        ["pdftotext", "-layout", "-l", str(last), str(path), "-"], capture_output=True, text=True, check=True
+    )
     return " ".join(done.stdout.split())
 
 
@@ -72,7 +77,8 @@ def pages_of(path: Path) -> int:
     "said",
     [
         "NOT READY: 2 of 3 stop it: ML-02, ML-03",
-        "sign: hold",
+        "The worst of what stops it: DO NOT USE: hold",
+        "page 1 of 1",
         "mate, user",
         "2050-10-12 09:30 by the clock there",
         "Mooring",
@@ -98,6 +104,34 @@ def test_page_says_the_use_that_was_told_and_that_the_rest_is_not_judged(registe
 def test_page_names_the_seal_of_the_record(register: Register, tmp_path: Path) -> None:
     path = round_report(register, tmp_path / "r.pdf", log(register, 2))
     assert f"seal {register.round('round-1').seal}" in text_of(path)
+
+
+@needs_poppler
+@pytest.mark.parametrize("said", ["mate, user", "seal ", "READY means that nothing on record", "page 1 of 4"])
+def test_first_page_of_a_long_round_says_enough_to_be_read_alone(register: Register, tmp_path: Path, said: str) -> None:
+    assert said in text_of(round_report(register, tmp_path / "r.pdf", log(register, 70)), last=1)
+
+
+@needs_poppler
+def test_item_that_is_not_for_this_use_says_so_in_its_line(register: Register, tmp_path: Path) -> None:
+    """As signed: the register would ask for the item's own look, which is not what is tested here."""
+    signed = register.round(log(register, 2))
+    against = Ruling(
+        rule="load", pack="p", title="Load", scope=Scope.USE, answer=Answer.HOLD, sentence="Too heavy.",
+        source=Source(document="Trade practice", kind="common practice", verified="none"),
+    )  # fmt: skip
+    entry = RoundEntry(item="ml-2", whereabouts="inspected", inspection="one", not_for_this_use=(against,))
+    line = RoundLine(
+        item="ml-2", tag="ML-02", answer=Answer.SERVICEABLE, sentence="Not for this use. Too heavy.", stops=True
+    )
+    signed = replace(
+        signed,
+        made=signed.made.model_copy(update={"entries": (entry,)}),
+        summary=RoundSummary(ready=False, stops=(line,), lines=(line,)),
+    )
+    (tmp_path / "r.pdf").write_bytes(round_page(signed, "office"))
+    said = text_of(tmp_path / "r.pdf")
+    assert "ML-02 · NOT FOR THIS USE · Too heavy." in said
 
 
 @needs_poppler
