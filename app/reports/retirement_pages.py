@@ -4,54 +4,21 @@ import json
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
-from io import BytesIO
 from typing import TYPE_CHECKING
 
-from app.figures import figure, sign
-from app.figures.markings import over_picture
+from app.figures import sign
 from app.reports.drawing import draw
-from app.reports.paper import FONT, MARGIN, PICTURE, WIDTH, Paper, Paragraph, picture_size
-from app.reports.stopped import Findings, Reason, Stopped
-from app.reports.wording import (
-    CAUTIONS,
-    SLIP,
-    comes_back,
-    counted,
-    doubt_line,
-    heading,
-    item_line,
-    part_name,
-    person,
-    reading_line,
-    source_line,
-)
-from inspection_rules.book import shipped
-from inspection_rules.judgement import Ruling
-from inspection_rules.pictures import Marking
-from inspection_rules.record import Inspection
-from inspection_rules.words import Answer, Mend, State
+from app.reports.paper import FONT, MARGIN, WIDTH, Paper, Paragraph
+from app.reports.retirement_pieces import CONTINUED, inspected, pieces
+from app.reports.stopped import Findings, Stopped
+from app.reports.wording import CAUTIONS, counted, heading, item_line, person
+from inspection_rules.words import Answer, State
 
 if TYPE_CHECKING:
     from app.register import ChainEnd, Fault, Register
 
-_FINAL = "nothing: condemned is final"
 _SIGN = 15.0
 _GAP = 5.0
-_FIGURE = 44.0
-_CONTINUED = 8.0
-_COLUMN = WIDTH - PICTURE - _GAP
-
-
-@dataclass(frozen=True, slots=True)
-class _Group:
-    """One reason as it is set: its texts, and beside them its picture with its markings, or a drawing of its place."""
-
-    paragraphs: list[Paragraph]
-    caption: str
-    picture: bytes | None
-    size: tuple[float, float]
-    place: str
-    markings: tuple[Marking, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -136,24 +103,24 @@ def _list(paper: Paper, found: Findings) -> None:
 
 
 def _block(paper: Paper, one: Stopped, register: "Register") -> None:
-    """One item; it starts a new page rather than break, and breaks between its reasons when it is too long."""
+    """One item; it starts a new page rather than break, and breaks between its pieces when it is too long."""
     title, plain = _title(one), _beyond_rulings(one)
-    groups = _groups(one, register)
-    heights = [
-        _title_height(paper, title),
-        paper.measured(plain, WIDTH),
-        *(_group_room(paper, group) for group in groups),
-        _signatures_height(one),
-    ]
-    # What is too long for one page at least begins with its first reason below its heading.
-    paper.keep(sum(heights) if sum(heights) <= paper.full else sum(heights[:3]))
+    parts = list(pieces(one, register))
+    heights = [piece.height(paper) for piece in parts]
+    signatures = _signatures_height(one)
+    head = _title_height(paper, title) + paper.measured(plain, WIDTH)
+    whole = head + sum(heights) + signatures
+    # What is too long for one page at least begins with its first piece below its heading.
+    paper.keep(whole if whole <= paper.full else head + sum(heights[:1]))
     _write_title(paper, one, title)
     paper.write_paragraphs(plain, MARGIN, WIDTH)
-    for group, height in zip(groups, heights[2:], strict=False):
-        if paper.keep(height):
+    for number, (piece, height) in enumerate(zip(parts, heights, strict=True), 1):
+        # Nobody signs a page that does not say what for: the last piece takes the signatures along.
+        along = signatures if number == len(parts) and height + signatures <= paper.full - CONTINUED else 0.0
+        if paper.keep(height + along):
             _continued(paper, one)
-        _write_group(paper, group)
-    if paper.keep(heights[-1]):
+        piece.write(paper)
+    if paper.keep(signatures):
         _continued(paper, one)
     _write_signatures(paper, one)
 
@@ -197,137 +164,12 @@ def _beyond_rulings(one: Stopped) -> list[Paragraph]:
         found.append(Paragraph(one.condemned.reason, size=8.8, heading="Decided"))
         found.append(Paragraph(f"{person(one.condemned.by)} · {one.condemned.on.isoformat()}", size=8.8, heading="By"))
     elif not one.reasons and one.latest is not None:
-        found.append(Paragraph(_inspected(one.latest.inspection), size=8.8, heading="Last inspected"))
+        found.append(Paragraph(inspected(one.latest.inspection), size=8.8, heading="Last inspected"))
     if one.standing.overdue:
         if one.reasons:
             found.append(Paragraph("An inspection that was due has not been made.", 10.5, "semibold"))
         found.append(Paragraph("the inspection that is due, by a competent person", size=8.8, heading="Comes back by"))
     return [*found, Paragraph("", 4)] if found else []
-
-
-def _reason_paragraphs(one: Stopped, reason: Reason) -> list[Paragraph]:
-    ruling = reason.ruling
-    details = [
-        ("Part", part_name(one.item, ruling.part)),
-        ("Reading", reading_line(ruling)),
-        ("Uncertainty", doubt_line(ruling)),
-        ("Source", source_line(ruling.source)),
-        ("Rule", _rule(reason)),
-        ("Inspected", _found(reason)),
-        ("Note", _note(reason)),
-        ("Comes back by", _way_back(one, ruling)),
-    ]
-    found = [
-        Paragraph(ruling.title, 10.5, "semibold", after=0.5),
-        Paragraph(ruling.sentence, 10.5, after=0.5),
-        *([Paragraph(ruling.action, 10.5)] if ruling.action else []),
-        *(Paragraph(text, 8.8, after=0.5, heading=name) for name, text in details if text),
-    ]
-    if ruling.measure == "slip":
-        found.append(Paragraph(SLIP, 8.8, after=0.5))
-    return found
-
-
-def _way_back(one: Stopped, ruling: Ruling) -> str:
-    """One way back for an item: what nothing mends leaves no other."""
-    if one.condemned:
-        return _FINAL
-    final = any(r.ruling.answer is Answer.REMOVE and r.ruling.mends is Mend.NOTHING for r in one.reasons)
-    own = ruling.answer is Answer.REMOVE and ruling.mends is Mend.NOTHING
-    return "" if final and not own else comes_back(ruling)
-
-
-def _inspected(inspection: Inspection) -> str:
-    return f"{inspection.on.isoformat()} · {inspection.kind.value} · {person(inspection.by)}"
-
-
-def _found(reason: Reason) -> str:
-    last = f"{reason.on.isoformat()}; that record cannot be read"
-    if reason.inspection is not None:
-        last = _inspected(reason.inspection)
-    return last if reason.since == reason.on else f"{last}; first found {reason.since.isoformat()}"
-
-
-def _rule(reason: Reason) -> str:
-    ruling = reason.ruling
-    version = next((p.version for p in reason.judgement.packs if p.id == ruling.pack), "") if reason.judgement else ""
-    return f"{ruling.rule} of {ruling.pack} {version}".strip()
-
-
-def _note(reason: Reason) -> str:
-    """What the inspector wrote at that place and of the whole, and why it could not be examined."""
-    if reason.inspection is None:
-        return ""
-    finding = reason.inspection.finding(reason.ruling.part, reason.ruling.observation)
-    reading = reason.inspection.reading(reason.ruling.part, reason.ruling.observation)
-    words = [finding.reason, finding.note] if finding else []
-    words += [reading.note if reading else "", reason.inspection.note]
-    return "; ".join(word for word in words if word)
-
-
-def _groups(one: Stopped, register: "Register") -> list[_Group]:
-    """The reasons as they are set; a picture that several of them name is shown with the first."""
-    found: list[_Group] = []
-    shown: set[str] = set()
-    for reason in one.reasons:
-        paragraphs = _reason_paragraphs(one, reason)
-        if reason.picture in shown:
-            caption = f"picture {reason.picture[:16]}, above"
-            found.append(_Group(paragraphs, caption, None, (_FIGURE, 0), ""))
-            continue
-        data = register.picture(reason.picture) if reason.picture else None
-        size = picture_size(data, PICTURE, PICTURE) if data else None
-        if data is not None and size is not None:
-            caption = f"picture {reason.picture[:16]}"
-            found.append(_Group(paragraphs, caption, data, size, "", _markings(reason)))
-            shown.add(reason.picture)
-        else:
-            found.append(_drawn_place(reason, paragraphs))
-    return found
-
-
-def _markings(reason: Reason) -> tuple[Marking, ...]:
-    """What the inspector laid over the picture; the picture itself has none of it."""
-    note = reason.inspection.noted(reason.picture) if reason.inspection else None
-    return note.markings if note else ()
-
-
-def _drawn_place(reason: Reason, paragraphs: list[Paragraph]) -> _Group:
-    """A reason without a picture, beside a drawing of its place."""
-    observation = shipped().observations.get(reason.ruling.observation)
-    place = observation.figure if observation else ""
-    why = "its picture cannot be shown" if reason.picture else "no picture taken"
-    caption = f"the place; {why}" if place else why
-    return _Group(paragraphs, caption, None, (_FIGURE, figure(place).height * _FIGURE if place else 0), place)
-
-
-def _group_room(paper: Paper, group: _Group) -> float:
-    """The height a reason takes, or, where it is longer than a page, the height its picture takes at its head."""
-    beside = group.size[1] + 5
-    whole = max(paper.measured(group.paragraphs, _COLUMN), beside) + 6
-    return whole if whole <= paper.full - _CONTINUED else beside + 6
-
-
-def _write_group(paper: Paper, group: _Group) -> None:
-    paper.hairline(MARGIN, MARGIN + WIDTH, paper.get_y())
-    paper.set_y(paper.get_y() + 2.5)
-    top, page = paper.get_y(), paper.page_no()
-    wide, high = group.size
-    left = MARGIN + WIDTH - wide
-    if group.picture is not None:
-        paper.image(BytesIO(group.picture), left, top, wide, high)
-        if group.markings:
-            draw(paper, over_picture(group.markings, round(wide * 100), round(high * 100)), left, top, wide, FONT)
-    elif group.place:
-        draw(paper, figure(group.place), left, top, wide, FONT)
-    paper.set_y(top + high + 0.8)
-    paper.write_paragraphs([Paragraph(group.caption, 7, after=0)], left, wide)
-    bottom = paper.get_y()
-    paper.set_y(top)
-    paper.write_paragraphs(group.paragraphs, MARGIN, _COLUMN)
-    if paper.page_no() == page:
-        paper.set_y(max(paper.get_y(), bottom))
-    paper.set_y(paper.get_y() + 3)
 
 
 def _signatures_height(one: Stopped) -> float:
@@ -379,15 +221,8 @@ def _records(found: Findings) -> bytes:
         {
             "item": one.item.model_dump(mode="json") if one.item else one.id,
             "standing": one.standing.model_dump(mode="json"),
-            "inspections": [
-                reason.inspection.model_dump(mode="json") for reason in _each_once(one) if reason.inspection
-            ],
+            "inspections": [inspection.model_dump(mode="json") for inspection in one.inspections],
         }
         for one in found.stopped
     ]
     return json.dumps(records, sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode()
-
-
-def _each_once(one: Stopped) -> list[Reason]:
-    """The reasons, one for each inspection."""
-    return list({reason.inspection.id: reason for reason in one.reasons if reason.inspection}.values())

@@ -1,14 +1,16 @@
 """What the report speaks of, read from the register: the items that are not to be used, each with its reasons."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
 from app.register import RegisterError
+from inspection_rules.book import shipped
 from inspection_rules.events import Decision
 from inspection_rules.item import Item
 from inspection_rules.judgement import Judgement, PackStamp, Ruling
+from inspection_rules.pictures import VIEW_AT, PictureNote
 from inspection_rules.record import Inspection
 from inspection_rules.standing import Judged, Open, Standing
 from inspection_rules.words import Answer, DecisionKind, State
@@ -20,21 +22,44 @@ _PAGE = 500
 
 
 @dataclass(frozen=True, slots=True)
+class Shot:
+    """A picture with the inspection it belongs to."""
+
+    sha: str
+    inspection: Inspection
+
+    @property
+    def note(self) -> PictureNote:
+        """What is said of it there."""
+        return self.inspection.noted(self.sha) or PictureNote(picture=self.sha)
+
+
+@dataclass(frozen=True, slots=True)
 class Reason:
-    """What one rule still holds or removes one part for, as the latest inspection found it.
+    """What a rule still holds or removes a part for, as an inspection found it.
 
     Attributes:
-        since: the date it was first found; `on` is when it was found last.
-        inspection, judgement: None where the record of the inspection cannot be read.
-        picture: hash of the picture taken for it, else of one taken at that inspection; empty without one.
+        on: when it was found; the last time, where several inspections found the very same.
+        inspection, judgement: None where the record of the inspection cannot be read, or it was no inspection.
+        earlier: the days it was found the very same before, the latest first. `before`: those inspections.
+        number, of: which of the open findings of this rule on this part it is, and how many there are.
+        shots: the pictures taken for it, the newest first.
     """
 
     ruling: Ruling
-    since: date
     on: date
     inspection: Inspection | None
     judgement: Judgement | None
-    picture: str
+    earlier: tuple[date, ...]
+    before: tuple[Inspection, ...]
+    number: int
+    of: int
+    shots: tuple[Shot, ...]
+
+    @property
+    def inspections(self) -> tuple[Inspection, ...]:
+        """Every inspection that found it, the latest first."""
+        return ((self.inspection,) if self.inspection else ()) + self.before
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +80,11 @@ class Stopped:
     reasons: tuple[Reason, ...]
     latest: Judged | None
     condemned: Decision | None
+
+    @property
+    def inspections(self) -> tuple[Inspection, ...]:
+        """The inspections that found the reasons, each once."""
+        return tuple({one.id: one for reason in self.reasons for one in reason.inspections}.values())
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,28 +177,53 @@ def _condemning(register: "Register", item_id: str, on: date) -> Decision | None
 
 
 def _reasons(standing: Standing, judged: dict[str, Judged]) -> Iterator[Reason]:
-    """Each finding once, however many inspections made it, in the order of the standing: worst first."""
-    found: dict[tuple[str, str, str], list[Open]] = {}
+    """Every finding that is open, in the order of the standing: worst first.
+
+    What several inspections found the very same is told once, with all their days. Findings of one rule on one part
+    that differ, by their value for instance, are each told: the worst answer first, then the newest.
+    """
+    places: dict[tuple[str, str, str], list[Open]] = {}
     for one in standing.open:
-        found.setdefault((one.ruling.rule, one.ruling.part, one.ruling.observation), []).append(one)
-    for several in found.values():
-        # A finding that once asked for removal is not told by a later, milder one.
-        worst = max(one.ruling.answer.severity for one in several)
-        latest = max((one for one in several if one.ruling.answer.severity == worst), key=lambda one: one.on)
-        yield _reason(latest.ruling, min(one.on for one in several), latest.on, judged.get(latest.inspection))
+        places.setdefault((one.ruling.rule, one.ruling.part, one.ruling.observation), []).append(one)
+    for several in places.values():
+        same: dict[str, list[Open]] = {}
+        for one in sorted(several, key=lambda one: (one.ruling.answer.severity, one.at), reverse=True):
+            same.setdefault(one.ruling.model_dump_json(), []).append(one)
+        for number, found in enumerate(same.values(), 1):
+            yield _reason(found, judged, number, len(same))
 
 
-def _reason(ruling: Ruling, since: date, on: date, judged: Judged | None) -> Reason:
-    if judged is None:
-        return Reason(ruling, since, on, None, None, "")
-    inspection = judged.inspection
-    entries = [
-        inspection.finding(ruling.part, ruling.observation),
-        inspection.reading(ruling.part, ruling.observation),
-    ]
-    own = [sha for entry in entries if entry for sha in entry.pictures]
-    picture = (own or list(inspection.pictures) or [""])[0]
-    return Reason(ruling, since, on, inspection, judged.judgement, picture)
+def _reason(found: Sequence[Open], judged: dict[str, Judged], number: int, of: int) -> Reason:
+    """Return one finding from all the times it was made, the latest first."""
+    latest = judged.get(found[0].inspection)
+    ruling = found[0].ruling
+    before = tuple(judged[one.inspection].inspection for one in found[1:] if one.inspection in judged)
+    inspections = ((latest.inspection,) if latest else ()) + before
+    return Reason(
+        ruling=ruling,
+        on=found[0].on,
+        inspection=latest.inspection if latest else None,
+        judgement=latest.judgement if latest else None,
+        earlier=tuple(dict.fromkeys(one.on for one in found[1:] if one.on != found[0].on)),
+        before=before,
+        number=number,
+        of=of,
+        shots=tuple(Shot(sha, one) for one in inspections for sha in _taken_for(one, ruling)),
+    )
+
+
+def _taken_for(inspection: Inspection, ruling: Ruling) -> tuple[str, ...]:
+    """Return the pictures taken for what a ruling rests on: at its question, or of its part in its station's view."""
+    key = ruling.part, ruling.observation
+    own = [sha for entry in (inspection.finding(*key), inspection.reading(*key)) if entry for sha in entry.pictures]
+    observation = shipped().observations.get(ruling.observation)
+    view = VIEW_AT.get(observation.station) if observation else None
+    for note in inspection.noted_pictures:
+        measured = any(one.measured and one.measured.of == ruling.observation for one in note.markings)
+        of_view = note.view is not None and note.view is view and note.picture in inspection.pictures
+        if note.part == ruling.part and ruling.observation and (measured or of_view):
+            own.append(note.picture)
+    return tuple(dict.fromkeys(own))
 
 
 def _judgements(one: Stopped) -> Iterator[Judgement]:

@@ -1,11 +1,13 @@
 """The sentences of the report: what an answer asks for, where a limit comes from, what may bring an item back."""
 
+from datetime import date
 from decimal import Decimal
 
+from app.photos.day import told_apart
 from inspection_rules.item import Item, Part
 from inspection_rules.judgement import Ruling, Source
 from inspection_rules.record import Person
-from inspection_rules.words import Answer, Door, Mend, PartKind, Thimble
+from inspection_rules.words import Answer, Door, Mend, PartKind, Thimble, View
 
 SLIP = "There is no published limit for slip; the action value is the site's own or common practice."
 
@@ -148,3 +150,20 @@ def _number(value: Decimal, unit: str) -> str:
 def _rounded(value: Decimal, digits: int) -> str:
     text = f"{round(value, digits):f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def picture_line(name: str, part: str, view: View | None, taken: date | None) -> str:
+    """Return what stands below a picture: its name, what it shows, and the day it was taken."""
+    day = f"taken {taken.isoformat()}" if taken else "no date in the file"
+    return " · ".join(one for one in (name, part, str(view) if view else "", day) if one)
+
+
+def taken_apart(taken: date | None, on: date) -> str:
+    """Return what is to be said where a picture was not taken when the inspection of that day was made."""
+    apart = told_apart(taken, on)
+    if apart is None:
+        return ""
+    if apart == "after":
+        return "dated after the inspection: the camera's clock, or not this picture"
+    units = apart.unit if apart.count == 1 else f"{apart.unit}s"
+    return f"taken {apart.count} {units} before this inspection"

@@ -127,7 +127,7 @@ def test_no_strength_and_no_score_is_stated(text: str) -> None:
 def test_pages_are_numbered_of_all(harbour_report: Path) -> None:
     pages = PdfReader(harbour_report).pages
     for number, page in enumerate(pages, 1):
-        assert f"{number} / {len(pages)}" in page.extract_text()
+        assert f"page {number} of {len(pages)}" in page.extract_text()
 
 
 def test_the_picture_of_what_was_found_is_in_the_report(harbour_register: Register, harbour_report: Path) -> None:

@@ -74,7 +74,7 @@ def test_a_reason_longer_than_a_page_keeps_its_text_and_its_picture_on_the_paper
 def test_a_long_name_of_the_register_leaves_the_page_number_free(tmp_path: Path) -> None:
     with Register.create(tmp_path / ("harbour " * 20).strip(), "quay-1") as register:
         made = retirement_report(register, tmp_path / "retirement.pdf", ON)
-    assert PdfReader(made).pages[0].extract_text().rstrip().endswith("1 / 1")
+    assert PdfReader(made).pages[0].extract_text().rstrip().endswith("page 1 of 1")
 
 
 def test_a_word_longer_than_the_line_is_broken_and_kept(empty_register: Register, report: Callable[[], Path]) -> None:
