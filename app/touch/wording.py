@@ -6,9 +6,10 @@ from datetime import date
 from app.language import day_text, mark, say
 from inspection_rules.item import Item
 from inspection_rules.record import Person
-from inspection_rules.words import Answer, Door, PartKind
+from inspection_rules.words import Answer, Door, PartKind, Where
 
 DO_NOT_USE = mark("DO NOT USE")
+NOT_YET = "not yet"  # the outlined sign: nobody has looked
 LONGEST_LINE = 24  # letters, for the largest type on a phone
 
 
@@ -58,6 +59,11 @@ def answer_words(answer: Answer, door: Door | None) -> str:
 def stopped(answer: Answer) -> bool:
     """Whether the answer means: do not use."""
     return answer in (Answer.HOLD, Answer.REMOVE)
+
+
+def shown_sign(answer: Answer, where: Where) -> str:
+    """Return whose sign stands beside an item: what is not here, so cannot be looked at, never looks passed."""
+    return answer.value if where is Where.HERE or stopped(answer) else NOT_YET
 
 
 def station_name(item: Item, part_id: str, station: str) -> str:

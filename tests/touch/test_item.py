@@ -20,8 +20,8 @@ from app.touch.application import ThroatmarkApp
 from app.touch.drawing import FigureView
 from app.touch.screens.ask.ask import ChoicePage
 from app.touch.screens.item.charts import ScaledView
-from app.touch.screens.item.item import accepted_cards
 from app.touch.screens.item.photos import ShotButton
+from app.touch.screens.item.stands import accepted_cards
 from app.touch.screens.people.people import PeoplePage
 from app.touch.widgets.buttons import RowButton
 from inspection_rules.book import shipped
@@ -139,7 +139,8 @@ def test_where_an_item_is_stands_on_its_page(register: Register, open_item: Call
     register.log_placed(
         Placed(id=new_id(), item="rs-01", at=NOW, by=MATE, where=Where.ON_LOAN, note="to the tree crew")
     )
-    assert open_item(register, "RS-01").shows("On loan since 12 Oct 2050: to the tree crew")
+    ui = open_item(register, "RS-01")
+    assert (ui.shows("On loan since 12 Oct 2050"), ui.shows("On loan to the tree crew.")) == (True, True)
 
 
 def test_what_a_use_rules_out_stands_beside_the_answer(register: Register, open_item: Callable[..., Driver]) -> None:

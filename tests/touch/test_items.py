@@ -27,13 +27,21 @@ def test_an_item_is_found_however_it_is_written(ui: Driver, typed: str) -> None:
     assert ui.page.under == "1 found"
 
 
-def test_a_row_says_what_may_be_done_until_when_and_where_it_is(ui: Driver, register: Register) -> None:
-    register.log_placed(Placed(id="p", item="rs-01", at=NOW, by=EXAMINER, where="on loan"))
+def test_a_row_says_what_may_be_done_until_when_and_where_it_belongs(ui: Driver) -> None:
     ui.tap("All items")
     row = ui.page.ids.list.data[0]
     assert row["title"] == "RS-01 · quay lifting sling"
     assert row["line"].startswith("serviceable · due ")
-    assert row["more"] == "quay yard · on loan"
+    assert row["more"] == "quay yard"
+
+
+def test_a_row_of_what_is_not_here_says_first_where_it_is(ui: Driver, register: Register) -> None:
+    register.log_placed(Placed(id="p", item="rs-01", at=NOW, by=EXAMINER, where="on loan"))
+    ui.tap("All items")
+    row = ui.page.ids.list.data[0]
+    assert row["line"] == "On loan · its last answer: serviceable"
+    assert row["more"].startswith("examination by ")
+    assert row["more"].endswith(" · quay yard")
 
 
 def test_what_must_not_be_used_says_so_in_its_row(ui: Driver, register: Register) -> None:

@@ -6,9 +6,10 @@ from kivy.uix.behaviors import ButtonBehavior
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.label import Label
 
-from app.figures import sign
+from app.figures import not_yet, sign
 from app.touch.drawing import FigureView
 from app.touch.markup import load_markup
+from app.touch.wording import NOT_YET
 from inspection_rules.words import Answer
 
 
@@ -55,13 +56,16 @@ class HeadButton(TapButton):
 
 
 class SignView(FigureView):
-    """The sign of an answer; the outlined station while `answer` is empty."""
+    """The sign of an answer; the outlined one of nobody having looked for `NOT_YET`; none while `answer` is empty."""
 
     answer = StringProperty("")
 
     def on_answer(self, *_changed: object) -> None:
         """Show the sign of the new answer."""
-        self.figure = sign(Answer(self.answer)) if self.answer else None
+        if self.answer == NOT_YET:
+            self.figure = not_yet()
+        else:
+            self.figure = sign(Answer(self.answer)) if self.answer else None
 
 
 class RowButton(Tappable, BoxLayout):

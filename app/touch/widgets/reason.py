@@ -17,9 +17,16 @@ from inspection_rules.words import Answer, Mend
 Key = tuple[str, str]
 
 
-def ruling_card(ruling: Ruling, item: Item, since: date | None = None) -> Card:
-    """Show one reason: the part, what was found and since when, what to do, and where the rule comes from."""
-    return _card([ruling], item, since=since)
+def ruling_card(ruling: Ruling, item: Item, since: date | None = None, released: str = "") -> Card:
+    """Show one reason: the part, what was found and since when, what to do, and where the rule comes from.
+
+    Args:
+        released: who released it and until when; then nothing is to be done about it now.
+    """
+    card = _card([ruling], item, since=since, orders=not released)
+    if released:
+        card.lines = [released, *card.lines]
+    return card
 
 
 def reason_cards(

@@ -11,16 +11,19 @@ from app.figures import Figure
 from app.figures.chart import chart, largest_type, usual_state
 from app.figures.measured import Series, number
 from app.language import say, told
+from app.register import Past
 from app.touch.drawing import FigureView
+from app.touch.screens.item.stands import release_of, release_told
+from app.touch.services import Looked
 from app.touch.theme import Theme
 from app.touch.widgets.buttons import QuietButton
 from app.touch.widgets.card import Card
 from app.touch.widgets.page import Page
 from app.touch.widgets.reason import cited
 from app.touch.widgets.words import Title, Words
-from app.touch.wording import answer_words, day, part_name
-from inspection_rules.book import RuleBook
-from inspection_rules.item import Item
+from app.touch.wording import answer_words, day, part_name, stopped
+from inspection_rules.events import Decision
+from inspection_rules.judgement import Ruling
 
 TYPE = 13  # sp
 FIRST = 6  # charts on a page at first
@@ -50,18 +53,16 @@ class ScaledView(FigureView):
 class ChartsPage(Page):
     """All charts of an item or a part, the quantity nearest to its limit first."""
 
-    def __init__(
-        self, app: Any, item: Item, series: Sequence[Series], book: RuleBook, *, heading: str, **kwargs: Any
-    ) -> None:
-        super().__init__(heading=heading, under=item.tag, **kwargs)
-        self._app, self._item, self._series, self._book = app, item, series, book
+    def __init__(self, app: Any, looked: Looked, series: Sequence[Series], *, heading: str, **kwargs: Any) -> None:
+        super().__init__(heading=heading, under=looked.item.tag, **kwargs)
+        self._app, self._looked, self._series = app, looked, series
         self._shown = FIRST
         self._build()
 
     def _build(self) -> None:
         content: list[Widget] = []
         for one in self._series[: self._shown]:
-            content += chart_of(one, self._item, self._app.theme, self._book)
+            content += chart_of(one, self._looked, self._app.theme)
         if len(self._series) > self._shown:
             more = QuietButton(text=say("Show the next ones"))
             more.bind(on_release=self._more)
@@ -73,25 +74,38 @@ class ChartsPage(Page):
         self._build()
 
 
-def chart_of(series: Series, item: Item, theme: Theme, book: RuleBook) -> list[Widget]:
+def chart_of(series: Series, looked: Looked, theme: Theme) -> list[Widget]:
     """Return a chart with its title above and what it says below."""
     view = ScaledView(partial(_chart, series), theme)
+    item = looked.item
     where = part_name(item, series.part)
     if series.latest is None:
-        known = book.observations.get(series.rule)
+        known = looked.book.observations.get(series.rule)
         title = say(known.worded_for(item, series.part).ask) if known else series.title
         said = [*chart_sentences(series), *legend(series)]
         return [Title(text=title, type_size=18), view, Words(text=" ".join(said), type_size=16)]
     title = say(series.title)
     ruling = series.latest
+    release = release_of(looked, series.rule, series.part) if stopped(ruling.answer) else None
     card = Card(
         answer=ruling.answer.value,
         # The sign speaks of this number alone: the item may be stopped for something else.
-        title=say("This number: {answer}", answer=answer_words(ruling.answer, ruling.door)),
-        lines=[" ".join(chart_sentences(series))],
+        title=_number_title(ruling, release),
+        lines=[release_told(release) if release is not None else "", " ".join(chart_sentences(series))],
         small=legend(series),
     )
     return [Title(text=f"{title} · {where}" if where else title, type_size=18), view, card]
+
+
+def _number_title(ruling: Ruling, release: Past | None) -> str:
+    if release is None:
+        return say("This number: {answer}", answer=answer_words(ruling.answer, ruling.door))
+    until = release.record.until if isinstance(release.record, Decision) else None
+    # What a release was asked for was done: nothing refers anybody to it any more.
+    answer = say(str(ruling.answer))
+    if until is None:
+        return say("This number: {answer}, and released", answer=answer)
+    return say("This number: {answer}, released until {day}", answer=answer, day=day(until))
 
 
 def chart_sentences(series: Series) -> list[str]:

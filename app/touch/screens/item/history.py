@@ -7,10 +7,12 @@ from datetime import date, timedelta
 from app.language import say, told
 from app.register import Correction, Past
 from app.touch.wording import answer_words, day, part_name, place_name, who
+from app.whereabouts import where_words
 from inspection_rules.book import RuleBook
 from inspection_rules.events import Acceptance, Decision, Disposal, Incident, Placed, WorkDone
 from inspection_rules.item import Item
 from inspection_rules.standing import Judged
+from inspection_rules.words import Where
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +66,7 @@ def what_of(one: Past, item: Item) -> str:
     if isinstance(record, Disposal):
         return record.how
     if isinstance(record, Placed):
-        return record.note
+        return where_words(record.where, record.note) if record.note and record.where is not Where.HERE else record.note
     if isinstance(record, Acceptance):
         return say("{extent}; until {day}", extent=record.extent, day=day(record.until))
     return record.reason if isinstance(record, Decision | Correction) else ""

@@ -19,19 +19,21 @@ from app.touch.screens.item.history import row_texts, shots
 from app.touch.screens.item.part import LARGEST_TYPE, PartPage
 from app.touch.screens.item.photos import PhotosPage, by_day
 from app.touch.screens.item.record import RecordPage
+from app.touch.screens.item.stands import accepted_cards, may_be_examined, standing_cards
+from app.touch.screens.records import decide, elsewhere
+from app.touch.screens.records.act import Act
 from app.touch.screens.use.words import told_in_a_line
 from app.touch.services import Looked, Services
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton, RowButton
-from app.touch.widgets.card import Card
 from app.touch.widgets.page import Page
 from app.touch.widgets.reason import ruling_card
 from app.touch.widgets.rope import RopeSpine, spine_width
 from app.touch.widgets.words import Quiet, Title, Words
-from app.touch.wording import DO_NOT_USE, answer_words, day, part_name, stopped, who
+from app.touch.wording import part_name, stopped, who
 from inspection_rules.item import Item
 from inspection_rules.record import Person
-from inspection_rules.standing import Judged, Standing
-from inspection_rules.words import Answer, InspectionKind, PartKind, Scope, Where, worst
+from inspection_rules.standing import Judged, Open, Standing
+from inspection_rules.words import COMPETENT, Answer, InspectionKind, PartKind, Scope, Where, worst
 
 MOST_REASONS = 6
 FEW_PHOTOS = 4
@@ -71,6 +73,8 @@ class ItemPage(Page):
     def _show(self, looked: Looked) -> None:
         if (looked, self._app.person) == (self._looked, self._by):
             return  # back from a page that changed nothing: the person is where they were
+        # A record that came about meanwhile may have changed the answer, and that stands at the top.
+        changed = self._looked is not None and looked.past != self._looked.past
         self._looked, self._by = looked, self._app.person
         item, standing = looked.item, looked.standing
         self.heading = f"{item.tag} · {item.description}" if item.description else item.tag
@@ -83,12 +87,17 @@ class ItemPage(Page):
             self.rope.show(item, stations, {(part, name): part_name(item, part) for part, name in stations}, made)
             self.rope.sign({key: signs.get(key[0]) for key in stations}, None)
         self._build()
+        if changed:
+            self.ids.scroll.scroll_y = 1
 
     def _build(self) -> None:
         looked = self._looked
         if looked is None:
             return
-        content: list[Widget] = [standing_card(looked.standing, due_why(looked)), *whereabouts(looked.standing)]
+        content: list[Widget] = [*standing_cards(looked)]
+        if looked.standing.where is not Where.HERE:
+            content.append(_button(QuietButton, say("Where is it?"), partial(self._record, elsewhere.begin)))
+        content += self._examine(looked)
         content += self._not_for_this_use(looked)
         content += self._reasons(looked)
         content += accepted_cards(looked.standing, looked.item)
@@ -168,6 +177,30 @@ class ItemPage(Page):
 
         self.manager.push(RecordsPage(self._services, self._app, self._id))
 
+    def _examine(self, looked: Looked) -> list[Widget]:
+        """Who may end what keeps it out of use finds the way beside the answer."""
+        person = self._app.person
+        if person is None or person.competence not in COMPETENT or not may_be_examined(looked.standing):
+            return []
+        return [_button(AnswerButton, say("Examine what keeps it out of use"), partial(self._record, decide.begin))]
+
+    def _record(self, begin: Callable[[Act], None]) -> None:
+        """Begin a record of this item, as it stands when the button is tapped."""
+        if self._app.person is None:
+            self._app.ask_who()
+            return
+        on, register = self._services.today(), self._services.register
+
+        def look() -> tuple[Item, Standing, tuple[Open, ...]]:
+            item, standing = register.item(self._id), register.standing(self._id, on)
+            return item, standing, register.may_be_released(self._id, on)
+
+        def found(known: tuple[Item, Standing, tuple[Open, ...]]) -> None:
+            if self.manager is not None and self.manager.top is self:
+                begin(Act(self._services, self._app, None, *known))
+
+        self._services.records.do(look, found)
+
     def _about(self) -> None:
         if self._looked is not None:
             self.manager.push(AboutPage(self._looked.item, self._looked.regimes))
@@ -176,8 +209,8 @@ class ItemPage(Page):
         interrupted = any(draft.inspection.kind is kind for draft in looked.drafts)
         before = kind is InspectionKind.BEFORE_USE
         text = say("Before use") if before else say("Periodic examination")
-        # What is not to be used does not ask to be used.
-        main = before and not stopped(looked.standing.answer)
+        # What is not to be used, or not here, does not ask to be used.
+        main = before and not stopped(looked.standing.answer) and looked.standing.where is Where.HERE
         said = say("Go on: {kind}", kind=say(str(kind))) if interrupted else text
         return _button(MainButton if main else AnswerButton, said, lambda: self._app.begin(self._id, kind))
 
@@ -193,14 +226,14 @@ class ItemPage(Page):
             yield Title(text=say("To scale, from throat to throat"), type_size=18)
             yield ScaledView(partial(_scaled, looked.item, names), self._app.theme)
         if looked.series:
-            yield from chart_of(looked.series[0], looked.item, self._app.theme, looked.book)
+            yield from chart_of(looked.series[0], looked, self._app.theme)
         if len(looked.series) > 1:
             yield _button(QuietButton, say("All {count} charts", count=len(looked.series)), self._charts)
 
     def _charts(self) -> None:
         looked = self._looked
         if looked is not None:
-            page = ChartsPage(self._app, looked.item, looked.series, looked.book, heading=say("Charts"))
+            page = ChartsPage(self._app, looked, looked.series, heading=say("Charts"))
             self.manager.push(page)
 
     def _photos(self, looked: Looked) -> list[Widget]:
@@ -261,61 +294,6 @@ class ItemPage(Page):
             self.manager.push(RecordPage(self._services, self._looked, row.key))
 
 
-def standing_card(standing: Standing, why: str = "") -> Card:
-    """Head the page: where the item stands, until when, and which rule says so."""
-    said = answer_words(standing.answer, standing.door)
-    if stopped(standing.answer):
-        # The reason follows as a card of its own, so this one says what to do.
-        todo = standing.open[0].ruling.action if standing.open else ""
-        lines = [said, told(todo or standing.sentence)]
-        return Card(answer=standing.answer.value, heavy=True, title=say(DO_NOT_USE), lines=lines)
-    due = say("Next examination by {day}.", day=day(standing.next_due)) if standing.next_due else ""
-    if any(one.until == standing.next_due for one in standing.released):
-        due = say("Released until {day}: a competent person looks again by then.", day=day(standing.next_due))
-        why = ""
-    return Card(
-        answer=standing.answer.value,
-        large=True,
-        title=said[:1].upper() + said[1:],
-        lines=[due, say("Set by: {rule}.", rule=told(why)) if why else "", say("Inspect before each use.")],
-    )
-
-
-def accepted_cards(standing: Standing, item: Item) -> list[Widget]:
-    """Return what a competent person accepted for a time, each with how big it may be and until when."""
-    cards: list[Widget] = []
-    for one in standing.accepted:
-        where, title = part_name(item, one.part), say(one.title)
-        extent = say("Accepted by {name}, no bigger than: {extent}", name=one.by, extent=one.extent)
-        until = say("Until {day}; each look finds it no bigger, or it holds again.", day=day(one.until))
-        name = f"{title} · {where}" if where else title
-        cards.append(Card(answer=Answer.WATCH.value, title=name, lines=[extent, until]))
-    return cards
-
-
-def due_why(looked: Looked) -> str:
-    """Say which interval or watch sets the day the item is next due; empty where nothing on record does."""
-    due = looked.standing.next_due
-    if due is None:
-        return ""
-    for one in reversed(looked.judged):
-        if one.judgement.next_due == due and one.judgement.next_due_why:
-            return one.judgement.next_due_why
-        watch = next((ruling for ruling in one.judgement.rulings if ruling.look_again == due), None)
-        if watch is not None:
-            return watch.title
-    return ""
-
-
-def whereabouts(standing: Standing) -> list[Widget]:
-    """Say where the item is when it is not here."""
-    if standing.where is Where.HERE:
-        return []
-    said = say("{where} since {day}", where=say(str(standing.where)), day=day(standing.where_on))
-    text = f"{said}: {standing.where_note}" if standing.where_note else said
-    return [Words(text=text[:1].upper() + text[1:], bold=True)]
-
-
 def described(item: Item) -> str:
     """Write what an item is: kind, fibre, size, place."""
     size = item.diameter or item.circumference or item.width
@@ -336,6 +314,8 @@ def part_signs(item: Item, judged: tuple[Judged, ...], standing: Standing) -> di
     said += [(one.ruling.part, one.ruling.answer) for one in standing.open]
     said += [(one.part, Answer.WATCH) for one in standing.accepted]
     said += [(one.part, Answer.WATCH) for one in standing.released]
+    if standing.where is not Where.HERE:
+        said = [one for one in said if stopped(one[1])]  # what is not here looks passed nowhere
     answers = {part.id: [answer for where, answer in said if where == part.id] for part in item.parts}
     return {part: worst(found) for part, found in answers.items() if found}
 

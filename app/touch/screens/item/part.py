@@ -14,12 +14,13 @@ from app.touch.screens.item.about import about_part
 from app.touch.screens.item.charts import ChartsPage, ScaledView, chart_of
 from app.touch.screens.item.history import shots
 from app.touch.screens.item.photos import PhotosPage, by_day
+from app.touch.screens.item.stands import release_of, release_told
 from app.touch.services import Looked, Services
 from app.touch.widgets.buttons import QuietButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.reason import ruling_card
 from app.touch.widgets.words import Quiet, Title, Words
-from app.touch.wording import day, part_name
+from app.touch.wording import day, part_name, stopped
 from inspection_rules.item import Part
 from inspection_rules.layout import splice_layout
 from inspection_rules.words import Answer
@@ -50,7 +51,7 @@ class PartPage(Page):
         if splice_layout(looked.item, part):
             content.append(self._button(say("The layout it should have"), self._layout))
         for one in series[:1]:
-            content += chart_of(one, looked.item, self._app.theme, looked.book)
+            content += chart_of(one, looked, self._app.theme)
         if len(series) > 1:
             text = say("All {count} charts", count=len(series))
             content.append(self._button(text, lambda: self._charts(series, say("Charts"))))
@@ -72,7 +73,9 @@ class PartPage(Page):
         latest = looked.judged[-1]
         rulings = [one for one in latest.judgement.rulings if one.part == part.id]
         rulings = [one for one in rulings if (one.rule, one.pack) not in told]
-        content += [ruling_card(one, looked.item) for one in rulings if one.answer is not Answer.SERVICEABLE]
+        for one in (ruling for ruling in rulings if ruling.answer is not Answer.SERVICEABLE):
+            release = release_of(looked, one.rule, part.id) if stopped(one.answer) else None
+            content.append(ruling_card(one, looked.item, released=release_told(release) if release else ""))
         fine = [one for one in rulings if one.answer is Answer.SERVICEABLE]
         if fine:
             on = day(latest.inspection.on)
@@ -112,8 +115,7 @@ class PartPage(Page):
         self._charts(read, say("Readings as they were taken"))
 
     def _charts(self, series: list[Any], heading: str) -> None:
-        item = self._looked.item
-        self.manager.push(ChartsPage(self._app, item, series, self._looked.book, heading=heading))
+        self.manager.push(ChartsPage(self._app, self._looked, series, heading=heading))
 
     def _fold(self) -> None:
         self._unfolded = not self._unfolded

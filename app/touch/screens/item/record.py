@@ -20,12 +20,13 @@ from app.touch.widgets.page import Page
 from app.touch.widgets.reason import ruling_card
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import answer_words, day, part_name, who
+from app.whereabouts import where_words
 from inspection_rules.book import RuleBook
 from inspection_rules.events import Acceptance, Decision, Disposal, Incident, Placed, Reference, WorkDone
 from inspection_rules.item import Item
 from inspection_rules.record import Entry, Finding, Reading
 from inspection_rules.standing import Judged
-from inspection_rules.words import Answer, Seen
+from inspection_rules.words import Answer, Seen, Where
 
 
 class RecordPage(Page):
@@ -187,7 +188,7 @@ def told_of(past: Past, looked: Looked, tags: Mapping[str, str]) -> list[str]:
     if isinstance(record, Disposal):
         return [record.how]
     if isinstance(record, Placed):
-        return [say(str(record.where)), record.note]
+        return [record.note] if record.where is Where.HERE else [where_words(record.where, record.note)]
     if isinstance(record, Correction):
         return _corrected(record, looked)
     if isinstance(record, ItemRevised):

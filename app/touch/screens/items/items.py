@@ -12,12 +12,13 @@ from app.language import say
 from app.register import ItemRow, Only
 from app.scanning import reader_installed
 from app.touch.markup import load_markup
+from app.touch.screens.items.away import away
 from app.touch.screens.items.filter import FilterPage, only_words
 from app.touch.services import Services
 from app.touch.widgets.buttons import AnswerButton, QuietButton, RowButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet
-from app.touch.wording import DO_NOT_USE, day, stopped
+from app.touch.wording import DO_NOT_USE, day, shown_sign, stopped
 from inspection_rules.words import Answer, Door, Where
 
 AT_ONCE = 200  # rows read at a time; the next ones follow when the list nears its end
@@ -180,7 +181,7 @@ class ItemsPage(Page):
         line, more = row_lines(row)
         return {
             "key": row.id,
-            "answer": row.answer.value,
+            "answer": shown_sign(row.answer, row.whereabouts),
             "title": f"{row.tag} · {row.description}" if row.description else row.tag,
             "line": line,
             "more": more,
@@ -190,7 +191,10 @@ class ItemsPage(Page):
 
 
 def row_lines(row: ItemRow) -> tuple[str, str]:
-    """Write where an item stands and until when, and where it is."""
+    """Write where an item stands and until when, and where it is; of what is not here, that first."""
+    if row.whereabouts is not Where.HERE and not stopped(row.answer):
+        said, due = away(row)
+        return said, " · ".join(one for one in (due, row.place) if one)
     said = say(str(row.answer))
     todo = ""
     if row.answer is Answer.HOLD:

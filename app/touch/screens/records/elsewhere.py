@@ -6,6 +6,7 @@ from app.touch.screens.records.asking import Choice, ChoosePage, WordsPage
 from app.touch.screens.records.sign import SignPage
 from app.touch.widgets.card import Card
 from app.touch.wording import day
+from app.whereabouts import where_words
 from inspection_rules.events import Placed
 from inspection_rules.standing import Standing
 from inspection_rules.words import Where
@@ -50,7 +51,7 @@ def said_of(standing: Standing) -> str:
     """Say where an item is as far as anybody said; empty while it is here."""
     if standing.where is Where.HERE:
         return ""
-    place = " · ".join(one for one in (say(standing.where.value), standing.where_note) if one)
+    place = where_words(standing.where, standing.where_note)
     return say("Since {day}: {place}.", day=day(standing.where_on), place=place)
 
 
@@ -62,7 +63,7 @@ def _sign(act: Act, where: Where, note: str) -> None:
         SignPage(
             act,
             say("Where is it?"),
-            lambda: [Card(title=capital(say(where.value)), lines=[note])],
+            lambda: [Card(title=capital(say(where.value)) if where is Where.HERE else where_words(where, note))],
             [say(NO_DATE_MOVES)],
             lambda: act.log(log),
             pictured=False,

@@ -7,11 +7,14 @@ from kivy.uix.widget import Widget
 
 from app.language import say
 from app.register import ItemRow
+from app.touch.screens.items.away import away
 from app.touch.services import Services
 from app.touch.widgets.buttons import RowButton
 from app.touch.widgets.fields import TextField
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet
+from app.touch.wording import shown_sign
+from inspection_rules.words import Where
 
 MOST = 20
 
@@ -47,9 +50,12 @@ class AddPage(Page):
         self._found = []
         for row in rows:
             button = RowButton(
-                title=f"{row.tag} · {row.description}", line=row.place, key=row.id, answer=row.answer.value
+                title=f"{row.tag} · {row.description}",
+                line=row.place,
+                key=row.id,
+                answer=shown_sign(row.answer, row.whereabouts),
             )
-            button.more = say(row.answer.value)
+            button.more = say(row.answer.value) if row.whereabouts is Where.HERE else away(row)[0]
             button.bind(on_release=lambda one: self._take(one.key))
             self._found.append(button)
         if not rows and self.field.text.strip():

@@ -5,6 +5,7 @@ from datetime import timedelta
 from app.language import mark, say, say_many, told
 from app.touch.screens.round.state import Line
 from app.touch.wording import DO_NOT_USE, answer_words, day, stopped
+from app.whereabouts import line_words, where_words
 from inspection_rules.record import Inspection
 from inspection_rules.rounds import Round, RoundLine, RoundSummary, Whereabouts, shown_answer
 from inspection_rules.words import Answer, Where
@@ -92,8 +93,7 @@ def status(line: Line) -> str:
     elif line.entry.whereabouts is Whereabouts.INSPECTED:
         parts += [say("Done"), line.entry.note]
     else:
-        word = say(line.entry.whereabouts.value)
-        parts += [word[:1].upper() + word[1:], line.entry.note]
+        parts.append(where_words(line.entry.whereabouts.value, line.entry.note))
     said = line.row
     if said is not None and stopped(said.answer) and (line.entry is None or line.entry.inspection):
         parts.append(say(DO_NOT_USE))
@@ -109,7 +109,7 @@ def status(line: Line) -> str:
 def reason(made: Round, line: RoundLine) -> str:
     """Say why an item stops a round, or how it stands, with what was noted of it."""
     entry = made.entry(line.item)
-    return " · ".join(one for one in (told(line.sentence), entry.note if entry else "") if one)
+    return " · ".join(one for one in line_words(line.sentence, entry, told) if one)
 
 
 def sign_in_summary(made: Round, line: RoundLine) -> str:

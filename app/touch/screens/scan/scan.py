@@ -16,6 +16,7 @@ from app.touch.services import Services
 from app.touch.widgets.buttons import AnswerButton, MainButton, RowButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Title, Words
+from app.touch.wording import shown_sign
 
 HOW = mark("Take or choose a picture of the label, as sharp and as straight as you can. The picture is not kept.")
 CHECK = mark("A label can hang on the wrong item: compare what the screen says with what you hold.")
@@ -84,7 +85,11 @@ class ScanPage(Page):
     def _row(self, row: ItemRow) -> Widget:
         line, more = row_lines(row)
         button = RowButton(
-            answer=row.answer.value, title=f"{row.tag} · {row.description}", line=line, more=more, key=row.id
+            answer=shown_sign(row.answer, row.whereabouts),
+            title=f"{row.tag} · {row.description}",
+            line=line,
+            more=more,
+            key=row.id,
         )
         button.bind(on_release=lambda one: self.manager.replace(_item_page(self._services, self._app, one.key)))
         return button

@@ -10,12 +10,13 @@ from kivy.uix.widget import Widget
 
 from app.language import mark, say, say_many, told
 from app.register import Board, Draft, Group, ItemRow, RoundDraft
+from app.touch.screens.items.away import away
 from app.touch.screens.round.saying import about
 from app.touch.services import Services
 from app.touch.widgets.buttons import AnswerButton, MainButton, QuietButton, RowButton
 from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Title, Words
-from app.touch.wording import answer_words, day, stopped, who
+from app.touch.wording import answer_words, day, shown_sign, stopped, who
 from inspection_rules.item import Item
 from inspection_rules.record import Person
 from inspection_rules.words import Where
@@ -185,7 +186,7 @@ class TodayPage(Page):
 
     def _row(self, row: ItemRow) -> Widget:
         title = f"{row.tag} · {row.description}" if row.description else row.tag
-        button = RowButton(answer=row.answer.value, title=title, key=row.id, line=words(row))
+        button = RowButton(answer=shown_sign(row.answer, row.whereabouts), title=title, key=row.id, line=words(row))
         button.bind(on_release=lambda one: self._app.show_item(one.key))
         return button
 
@@ -229,6 +230,8 @@ class TodayPage(Page):
 def words(row: ItemRow) -> str:
     """Write where an item stands."""
     said = answer_words(row.answer, row.door)
+    if row.whereabouts is not Where.HERE and not stopped(row.answer):
+        return " · ".join(one for one in away(row) if one)
     if row.whereabouts is not Where.HERE:
         said = say("{where} · {answer}", where=say(row.whereabouts.value), answer=said)
     if stopped(row.answer):
