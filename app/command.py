@@ -29,7 +29,7 @@ from inspection_rules.book import CaseError, PackError, RuleBook, shipped, with_
 from inspection_rules.case import Case
 from inspection_rules.coverage import coverage
 from inspection_rules.judge import judge
-from inspection_rules.measures.photo_length import PhotoRefusedError
+from inspection_rules.measures.photo_height import PhotoRefusedError
 from inspection_rules.words import Answer
 
 DONE, TOLD, BAD = 0, 1, 2

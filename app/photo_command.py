@@ -4,11 +4,16 @@ import argparse
 import json
 from pathlib import Path
 
-from inspection_rules.measures.photo_length import ID1_MM, PhotoLength
+from inspection_rules.measures.photo_length import ID1_MM, U_CORNER_PX, U_POINT_PX, PhotoLength, recorded_u
 from inspection_rules.measures.plane import Point
+from inspection_rules.rulings.numbers import good as good_to
 
 CORNERS = ("x1,y1", "x2,y2", "x3,y3", "x4,y4")
 MM_PER = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4}
+AS_GIVEN = (
+    f"The card's corners are taken as given, each good to {U_CORNER_PX:g} pixel: its edges are not looked for in the "
+    f"picture. The points of the path are taken as good to {U_POINT_PX:g} pixel."
+)
 MOST_MM, MOST = 100_000.0, 1e9
 
 
@@ -34,9 +39,25 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--path", nargs="+", type=_point, required=True, metavar="x,y", help="two or more points along the rope"
     )
-    parser.add_argument("--camera-mm", type=_positive, metavar="Z", help="the camera's distance from the card, mm")
-    parser.add_argument("--rope-mm", type=_positive, metavar="D", help="the rope's diameter, mm")
-    parser.add_argument("--json", action="store_true", help="print length_mm, u_mm and warnings as JSON")
+    parser.add_argument(
+        "--camera-mm",
+        type=_positive,
+        metavar="Z",
+        help="the camera's distance from the card, mm (default: from the focal length in the file; where it tells "
+        "none, all that is possible is counted as doubt)",
+    )
+    parser.add_argument(
+        "--rope-mm",
+        type=_not_negative,
+        metavar="D",
+        help="the rope's diameter, mm; 0 for what lies flat on the card's plane (default: not known, and counted as "
+        "doubt)",
+    )
+    parser.add_argument(
+        "--json",
+        action="store_true",
+        help="print length_mm, u_mm, good_to_mm, reading (whether it is certain enough for one) and warnings as JSON",
+    )
 
 
 def run(options: argparse.Namespace) -> int:
@@ -60,12 +81,22 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _as_json(found: PhotoLength) -> str:
-    said = {"length_mm": round(found.length_mm, 3), "u_mm": round(found.u_mm, 3), "warnings": list(found.warnings)}
+    said = {
+        "length_mm": round(found.length_mm, 3),
+        "u_mm": round(found.u_mm, 3),
+        "good_to_mm": float(good_to(recorded_u(found.u_mm))),
+        "reading": found.reading,
+        "warnings": list(found.warnings),
+    }
     return json.dumps(said, ensure_ascii=False)
 
 
 def _as_text(found: PhotoLength) -> str:
-    lines = [f"{found.length_mm:.1f} mm, u {found.u_mm:.1f} mm (standard uncertainty; about 2 u either way is 95 %)"]
+    u = recorded_u(found.u_mm)
+    lines = [
+        f"{found.length_mm:.1f} mm, good to ± {good_to(u)} mm (1.645 u; standard uncertainty u {u:.1f} mm)",
+        AS_GIVEN,
+    ]
     lines += [f"note: {one}" for one in found.warnings]
     lines.append("A photograph alone never passes or removes an item: it is one reading with its doubt.")
     return "\n".join(lines)
@@ -85,6 +116,10 @@ def _size(text: str) -> tuple[float, float]:
     if min(sides) <= 0 or max(sides) > MOST_MM:
         raise argparse.ArgumentTypeError(f"'{text}' is no card's size")
     return sides
+
+
+def _not_negative(text: str) -> float:
+    return 0.0 if _number(text, f"'{text}' is no length in mm") == 0 else _positive(text)
 
 
 def _positive(text: str) -> float:

@@ -9,7 +9,8 @@ from PIL import Image, UnidentifiedImageError
 
 from app.photos.exif import focal_35_of, turn_of
 from app.photos.intake import PhotoRefused, formats_for
-from inspection_rules.measures.photo_length import ID1_MM, Photo, PhotoLength, PhotoRefusedError, photo_length
+from inspection_rules.measures.photo_height import PhotoRefusedError
+from inspection_rules.measures.photo_length import ID1_MM, Photo, PhotoLength, photo_length
 from inspection_rules.measures.plane import Point
 
 HEAD = 16  # bytes that tell the kind of a file

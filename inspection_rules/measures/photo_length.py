@@ -2,7 +2,7 @@
 
 A photograph alone never removes an item (`rulings/photographed.py`): its lengths are readings of the method
 "photograph", with the u given here. The error of every click is carried to the length by first-order propagation; what
-clicks do not show (the lens, the card's own tolerance, whether rope and card lie on one plane) stands in the budget as
+clicks do not show (the lens, the card's own tolerance, that the rope lies nearer than the card) stands in the budget as
 parts of the length.
 """
 
@@ -10,6 +10,17 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from inspection_rules.measures.photo_height import (
+    SHORTEST_FOCAL,
+    TOO_DOUBTFUL,
+    Distance,
+    Nearer,
+    PhotoRefusedError,
+    distance_of,
+    is_reading,
+)
+from inspection_rules.measures.photo_height import across as corrected_across
+from inspection_rules.measures.photo_height import along as corrected_along
 from inspection_rules.measures.plane import (
     Homography,
     PlaneError,
@@ -30,18 +41,10 @@ LEAST_ALONG_MM = 20.0
 # Judgement without a source, from rendered scenes: what the lens still bends within the middle of a phone's picture.
 U_LENS = 0.0015
 U_CARD = 0.0008  # ISO/IEC 7810 tolerances as quoted (secondary): 85.47 to 85.72 mm
-U_HEIGHT = 0.10  # the camera's distance, where a person says it
-U_HEIGHT_SEEN = 0.04  # the same, reckoned from the focal length that the camera wrote down
 FOCAL_RANGE = (0.6, 1.25)  # focal length over the picture's long side: wide-angle to moderate telephone cameras
 STEP_PX = 0.25
-UNCORRECTED = (
-    "Not corrected for the rope lying nearer to the camera than the card: give its diameter, and the camera's distance "
-    "where the picture does not tell the focal length."
-)
-
-
-class PhotoRefusedError(ValueError):
-    """No length can be taken from this photograph like this; the message says why and what to do."""
+U_CORNER_PX, U_POINT_PX = 0.5, 1.0  # where nobody says better: of a corner and of a point, each coordinate
+MOST_OVER_CARD = 3.0  # times the card's long side: what is farther away than that rests on its corners' last dots
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,11 +63,21 @@ class Photo:
 
 @dataclass(frozen=True, slots=True)
 class PhotoLength:
-    """A length on the card's plane, its standard uncertainty, both mm, and what the person should know."""
+    """A length, its standard uncertainty, both mm, and what the person should know.
+
+    Attributes:
+        reading: whether it is known well enough to be recorded as a reading; the warnings say why not.
+    """
 
     length_mm: float
     u_mm: float
     warnings: tuple[str, ...]
+    reading: bool = True
+
+
+def recorded_u(u_mm: float) -> float:
+    """Return a standard uncertainty as it is recorded: tenths of a mm, never rounded down."""
+    return max(math.ceil(u_mm * 10), 1) / 10
 
 
 def photo_length(
@@ -73,8 +86,8 @@ def photo_length(
     card_mm: tuple[float, float],
     path: Sequence[Point],
     *,
-    u_card_px: float = 0.5,
-    u_path_px: float = 1.0,
+    u_card_px: float = U_CORNER_PX,
+    u_path_px: float = U_POINT_PX,
     camera_mm: float | None = None,
     rope_mm: float | None = None,
     across: bool = False,
@@ -88,9 +101,10 @@ def photo_length(
         card_mm: the two sides.
         path: two or more pixels along the rope.
         u_card_px, u_path_px: standard uncertainty of a corner and of a point of the path, each coordinate.
-        rope_mm: diameter of the rope that lies on the card's plane: with it, the length is corrected for lying nearer
-            to the camera than the card.
-        camera_mm: distance of the camera from that plane; without it, it is reckoned from the focal length.
+        rope_mm: diameter of the rope that lies on the card's plane: the length is corrected for lying nearer to the
+            camera than the card. None where it is not known, 0 for what lies flat on the card's own plane.
+        camera_mm: distance of the camera from that plane; without it, it is reckoned from the focal length. Where
+            neither it nor the diameter is known, what is possible stands in the doubt; see `photo_height`.
         across: whether the path goes across the rope, from outline to outline, instead of along its top.
 
     Raises:
@@ -101,15 +115,16 @@ def photo_length(
     h, seen, warnings = _seen(photo, card, card_mm)
     raw = length(h, path)
     u = _u(length, raw, card, card_mm, path, u_card_px, u_path_px)
-    camera_mm, u_height = _height(photo, seen, camera_mm)
-    if camera_mm is None or rope_mm is None:
-        return PhotoLength(raw, u, (*warnings, UNCORRECTED))
-    _check_height(camera_mm, rope_mm)
-    if across:
-        return _corrected(raw, u, across_the_rope(raw, camera_mm), rope_mm / camera_mm * u_height / 2, warnings)
-    low = lower_than_the_top(seen.tilt)
-    share = rope_mm / camera_mm * math.hypot(u_height, low)
-    return _corrected(raw, u, along_the_top(raw, rope_mm, camera_mm), share, warnings)
+    distance = _distance(h, photo, seen, camera_mm)
+    nearer = corrected_across(distance, rope_mm, raw) if across else corrected_along(distance, rope_mm, seen)
+    if raw > MOST_OVER_CARD * max(card_mm):
+        times = f"{raw / max(card_mm):.1f}"
+        warnings = (
+            *warnings,
+            f"The path is {times} times as long as the card: beyond {MOST_OVER_CARD:.0f} times it is extrapolated, and "
+            "may be less certain than stated. Lay something larger of known size beside it, or measure in pieces.",
+        )
+    return _corrected(raw, u, nearer, warnings)
 
 
 def photo_offset(
@@ -119,8 +134,8 @@ def photo_offset(
     marks: Sequence[Point],
     along: Sequence[Point],
     *,
-    u_card_px: float = 0.5,
-    u_path_px: float = 1.0,
+    u_card_px: float = U_CORNER_PX,
+    u_path_px: float = U_POINT_PX,
     camera_mm: float | None = None,
     rope_mm: float | None = None,
 ) -> PhotoLength:
@@ -146,13 +161,7 @@ def photo_offset(
     points = (*marks, *along)
     raw = _offset(h, points)
     u = _u(_offset, max(abs(raw), length(h, marks)), card, card_mm, points, u_card_px, u_path_px)
-    camera_mm, u_height = _height(photo, seen, camera_mm)
-    if camera_mm is None or rope_mm is None:
-        return PhotoLength(raw, u, (*warnings, UNCORRECTED))
-    _check_height(camera_mm, rope_mm)
-    nearer = along_the_top(1.0, rope_mm, camera_mm)
-    share = rope_mm / camera_mm * math.hypot(u_height, lower_than_the_top(seen.tilt))
-    return PhotoLength(raw * nearer, math.hypot(u * nearer, raw * nearer * share), warnings)
+    return _corrected(raw, u, corrected_along(_distance(h, photo, seen, camera_mm), rope_mm, seen), warnings)
 
 
 def propagated(of: Callable[[Sequence[float]], float], values: Sequence[float], us: Sequence[float]) -> float:
@@ -167,35 +176,6 @@ def propagated(of: Callable[[Sequence[float]], float], values: Sequence[float], 
         moved[index] = values[index] - STEP_PX
         total += ((above - of(moved)) / (2 * STEP_PX) * u) ** 2
     return math.sqrt(total)
-
-
-def along_the_top(apparent: float, rope: float, camera: float) -> float:
-    """Return the true length along the top of a rope that lies on the card's plane: apparent × (Z - d) / Z.
-
-    Exact for every tilt, with Z at right angles to the plane: the top lies in a plane of its own, and seen from the
-    camera the two are similar.
-    """
-    return apparent * (camera - rope) / camera
-
-
-def lower_than_the_top(tilt: float) -> float:
-    """Return how far below the top, in diameters, a tap may lie on a rope that is seen at a tilt in degrees.
-
-    A person taps the middle between both outlines. Seen at an angle a from straight above across the rope, that is
-    (1 - cos a) / 2 diameters lower than the top, about a² / 4. How much of the tilt is across the rope is not known: on
-    average half of its square. It counts as doubt, not as a correction.
-    """
-    return math.radians(tilt) ** 2 / 8
-
-
-def across_the_rope(apparent: float, camera: float) -> float:
-    """Return the true diameter of a rope that lies on the card's plane, seen from above: w Z / (Z + w / 2)."""
-    return apparent * camera / (camera + apparent / 2)
-
-
-def apparent_width(rope: float, camera: float) -> float:
-    """Return how wide a rope on the card's plane looks from above, exact: 2 Z tan asin((d / 2) / (Z - d / 2))."""
-    return 2 * camera * math.tan(math.asin((rope / 2) / (camera - rope / 2)))
 
 
 def _offset(h: Homography, points: Sequence[Point]) -> float:
@@ -233,16 +213,12 @@ def _u(
     return math.hypot(propagated(of, flat, us), raw * U_LENS, raw * U_CARD)
 
 
-def _height(photo: Photo, seen: View, camera_mm: float | None) -> tuple[float | None, float]:
-    """The camera's distance, and its standard uncertainty in parts of it."""
-    if camera_mm is None and photo.focal_px:
-        return seen.height, U_HEIGHT_SEEN
-    return camera_mm, U_HEIGHT
-
-
-def _check_height(camera_mm: float, rope_mm: float) -> None:
-    if rope_mm <= 0 or camera_mm <= 2 * rope_mm:
-        raise PhotoRefusedError("the camera is nearer than two rope diameters, or the diameter is zero: check both")
+def _distance(h: Homography, photo: Photo, seen: View, camera_mm: float | None) -> Distance:
+    try:
+        least = view(h, SHORTEST_FOCAL * max(photo.width, photo.height), photo.centre).height
+    except PlaneError as error:
+        raise PhotoRefusedError(f"{error}; tap the card's corners again, one way round") from None
+    return distance_of(seen.height if photo.focal_px else None, least, camera_mm)
 
 
 def _corners(card_mm: tuple[float, float]) -> tuple[Point, ...]:
@@ -279,5 +255,8 @@ def _percent(pair: tuple[float, float]) -> tuple[int, int]:
     return round(pair[0] * 100), round(pair[1] * 100) + 1
 
 
-def _corrected(raw: float, u: float, true: float, share: float, warnings: tuple[str, ...]) -> PhotoLength:
-    return PhotoLength(true, math.hypot(u * true / raw, true * share), warnings)
+def _corrected(raw: float, u: float, nearer: Nearer, warnings: tuple[str, ...]) -> PhotoLength:
+    true = raw * nearer.factor
+    known = is_reading(nearer, true)
+    said = (*warnings, *nearer.warnings, *(() if known else (TOO_DOUBTFUL,)))
+    return PhotoLength(true, math.hypot(u * nearer.factor, true * nearer.share), said, known)

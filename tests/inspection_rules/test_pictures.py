@@ -10,7 +10,8 @@ from inspection_rules.case import Case
 from inspection_rules.item import Item
 from inspection_rules.judge import judge
 from inspection_rules.judgement import Judgement, content_hash
-from inspection_rules.measures.photo_length import ID1_MM, Photo, PhotoRefusedError, photo_offset
+from inspection_rules.measures.photo_height import PhotoRefusedError
+from inspection_rules.measures.photo_length import ID1_MM, Photo, photo_offset
 from inspection_rules.measures.plane import PlaneError, alignment, to_plane
 from inspection_rules.pictures import Marking, PictureNote, pixel, spot, views_of
 from inspection_rules.record import Inspection, Reading
@@ -150,13 +151,13 @@ ABOVE = Photo(2016, 1512, None)
 def test_an_offset_is_what_lies_along_the_legs_with_its_sign(farther: float, mm: float) -> None:
     """The legs run to the right, 24 mm apart."""
     marks = [(800.0 + farther, 900.0), (800.0, 1140.0)]
-    found = photo_offset(ABOVE, CARD, ID1_MM, marks, [(400.0, 1020.0), (1400.0, 1020.0)])
+    found = photo_offset(ABOVE, CARD, ID1_MM, marks, [(400.0, 1020.0), (1400.0, 1020.0)], rope_mm=0)
     assert found.length_mm == pytest.approx(mm, abs=0.01)
 
 
 def test_an_offset_turned_the_other_way_has_the_other_sign() -> None:
     marks = [(850.0, 900.0), (800.0, 1140.0)]
-    found = photo_offset(ABOVE, CARD, ID1_MM, marks, [(1400.0, 1020.0), (400.0, 1020.0)])
+    found = photo_offset(ABOVE, CARD, ID1_MM, marks, [(1400.0, 1020.0), (400.0, 1020.0)], rope_mm=0)
     assert found.length_mm == pytest.approx(-5.0, abs=0.01)
 
 

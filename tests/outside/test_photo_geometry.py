@@ -8,15 +8,8 @@ import math
 
 import pytest
 
-from inspection_rules.measures.photo_length import (
-    ID1_MM,
-    Photo,
-    PhotoRefusedError,
-    across_the_rope,
-    along_the_top,
-    apparent_width,
-    photo_length,
-)
+from inspection_rules.measures.photo_height import PhotoRefusedError, across_the_rope, along_the_top, apparent_width
+from inspection_rules.measures.photo_length import ID1_MM, Photo, photo_length
 from inspection_rules.measures.plane import PlaneError, homography, inverse, to_plane, view
 
 CARD_PX = [(1485.714, 1328.571), (2211.744, 1438.359), (2159.793, 1842.049), (1480.811, 1728.061)]
@@ -51,13 +44,13 @@ def test_homography_agrees_with_the_worked_example() -> None:
     [([(2326.40, 1536.58), (2537.24, 1569.15)], 24.000), ([project(20, 70), project(20, 170)], 100.000)],
 )
 def test_length_on_the_cards_plane_agrees_with_the_worked_example(path: list[tuple[float, float]], mm: float) -> None:
-    assert photo_length(PICTURE, CARD_PX, ID1_MM, path).length_mm == pytest.approx(mm, abs=0.002)
+    assert photo_length(PICTURE, CARD_PX, ID1_MM, path, rope_mm=0).length_mm == pytest.approx(mm, abs=0.002)
 
 
 def test_one_pixel_of_click_noise_gives_the_worked_uncertainty() -> None:
     # 24 mm one card's width away: ± 0.257 mm by Monte Carlo, 1 px on every coordinate; lens and card add 0.05.
     path = [(2326.40, 1536.58), (2537.24, 1569.15)]
-    found = photo_length(PICTURE, CARD_PX, ID1_MM, path, u_card_px=1, u_path_px=1)
+    found = photo_length(PICTURE, CARD_PX, ID1_MM, path, u_card_px=1, u_path_px=1, rope_mm=0)
     assert found.u_mm == pytest.approx(math.hypot(0.257, 24 * 0.002, 24 * 0.0008), abs=0.004)
 
 
@@ -99,7 +92,7 @@ def test_a_photographed_rope_is_corrected_along_its_top_when_its_diameter_and_th
     found = photo_length(PICTURE, CARD_PX, ID1_MM, path, camera_mm=height, rope_mm=24)
 
     assert found.length_mm == pytest.approx(100, abs=0.01)
-    assert not any("Not corrected" in warning for warning in found.warnings)
+    assert not found.warnings
 
 
 def test_the_cameras_distance_is_reckoned_from_the_focal_length_where_nobody_says_it() -> None:
@@ -116,7 +109,7 @@ def test_a_width_photographed_from_above_is_corrected_across_the_rope() -> None:
 
     corners = [above(*xy) for xy in ((0, 0), (85.6, 0), (85.6, 53.98), (0, 53.98))]
     path = [above(10, 70), above(35.0232, 70)]
-    flat = photo_length(PICTURE, corners, ID1_MM, path)
+    flat = photo_length(PICTURE, corners, ID1_MM, path, rope_mm=0)
     found = photo_length(PICTURE, corners, ID1_MM, path, camera_mm=300, rope_mm=24, across=True)
 
     assert flat.length_mm == pytest.approx(25.0232, abs=1e-4)
@@ -126,7 +119,7 @@ def test_a_width_photographed_from_above_is_corrected_across_the_rope() -> None:
 
 
 def test_a_card_in_a_picture_without_its_focal_length_is_measured_all_the_same() -> None:
-    found = photo_length(Photo(4000, 3000, None), CARD_PX, ID1_MM, [(2326.40, 1536.58), (2537.24, 1569.15)])
+    found = photo_length(Photo(4000, 3000, None), CARD_PX, ID1_MM, [(2326.40, 1536.58), (2537.24, 1569.15)], rope_mm=0)
     assert found.length_mm == pytest.approx(24.000, abs=0.002)
 
 
@@ -136,13 +129,68 @@ def test_a_plane_that_is_seen_edge_on_cannot_be_taken_back() -> None:
         inverse((1, 2, 3, 4, 6, 7, 1, 2, 3))
 
 
-def test_a_photographed_length_that_cannot_be_corrected_says_so() -> None:
-    found = photo_length(Photo(4000, 3000), CARD_PX, ID1_MM, [project(0, 80), project(100, 80)], rope_mm=24)
-    assert any("Not corrected" in warning for warning in found.warnings)
+TOP = [(0, 80, -24), (100, 80, -24)]  # 100 mm along the top of 24 mm rope, which reads 108.4 mm on the card's plane
 
 
-@pytest.mark.parametrize(("camera", "rope"), [(48.0, 24.0), (300.0, 0.0)])
-def test_a_camera_as_near_as_two_diameters_or_a_rope_of_no_size_is_refused(camera: float, rope: float) -> None:
+def test_a_length_whose_camera_distance_is_not_known_covers_its_truth_and_says_how_long_it_could_read() -> None:
+    found = photo_length(Photo(4000, 3000), CARD_PX, ID1_MM, [project(*spot) for spot in TOP], rope_mm=24)
+    assert abs(found.length_mm - 100) < 1.645 * found.u_mm
+    assert any("distance is not known: taken as seen, the rope would read up to" in one for one in found.warnings)
+    assert found.reading
+
+
+def test_a_length_whose_rope_is_not_known_covers_its_truth_and_asks_for_the_diameter() -> None:
+    found = photo_length(PICTURE, CARD_PX, ID1_MM, [project(*spot) for spot in TOP])
+    assert abs(found.length_mm - 100) < 1.645 * found.u_mm
+    assert any("Give the diameter." in one for one in found.warnings)
+
+
+def test_what_is_possible_counts_as_a_rectangle_around_its_middle() -> None:
+    """Straight above, 10 px to a mm: with 0.36 × 4000 px it stood 144 mm off at least, so 0 to 24 / 144 is too long."""
+    corners = [(x * 10 + 1500, y * 10 + 1200) for x, y in ((0, 0), (85.6, 0), (85.6, 53.98), (0, 53.98))]
+    path = [(1500, 2000), (2500, 2000)]
+    flat = photo_length(Photo(4000, 3000), corners, ID1_MM, path, rope_mm=0)
+    found = photo_length(Photo(4000, 3000), corners, ID1_MM, path, rope_mm=24)
+    half = 100 * 24 / 144 / 2
+    assert found.length_mm == pytest.approx(100 - half, abs=0.01)
+    assert found.u_mm == pytest.approx(math.hypot(flat.u_mm * 0.9167, half / math.sqrt(3)), abs=0.01)
+
+
+def test_a_length_of_which_neither_distance_nor_diameter_is_known_is_no_reading() -> None:
+    found = photo_length(Photo(4000, 3000), CARD_PX, ID1_MM, [project(*spot) for spot in TOP])
+    assert not found.reading
+    assert any("keep it in the picture only" in one for one in found.warnings)
+    assert abs(found.length_mm - 100) < 1.645 * found.u_mm
+
+
+def test_a_distance_that_contradicts_the_picture_is_said_with_both_and_counted() -> None:
+    """The picture says 310 mm."""
+    path = [project(*spot) for spot in TOP]
+    plain = photo_length(PICTURE, CARD_PX, ID1_MM, path, camera_mm=310, rope_mm=24)
+    found = photo_length(PICTURE, CARD_PX, ID1_MM, path, camera_mm=450, rope_mm=24)
+    (warning,) = found.warnings
+    assert "given as 450 mm" in warning
+    assert "say 310 mm" in warning
+    assert found.u_mm > 1.5 * plain.u_mm
+    assert abs(found.length_mm - 100) < 1.96 * found.u_mm
+
+
+def test_a_distance_more_than_twice_the_pictures_is_refused_with_both() -> None:
+    with pytest.raises(PhotoRefusedError, match=r"given as 700 mm, .* say 310 mm"):
+        photo_length(PICTURE, CARD_PX, ID1_MM, [project(*spot) for spot in TOP], camera_mm=700, rope_mm=24)
+
+
+def test_a_path_much_longer_than_the_card_is_said_to_be_extrapolated() -> None:
+    near = photo_length(PICTURE, CARD_PX, ID1_MM, [project(0, 80), project(250, 80)], rope_mm=0)
+    far = photo_length(PICTURE, CARD_PX, ID1_MM, [project(0, 80), project(270, 80)], rope_mm=0)
+    assert not near.warnings
+    assert any("3.2 times as long as the card" in one for one in far.warnings)
+
+
+@pytest.mark.parametrize(("camera", "rope"), [(200.0, 100.0), (300.0, -1.0)])
+def test_a_camera_as_near_as_two_diameters_or_a_rope_of_less_than_no_size_is_refused(
+    camera: float, rope: float
+) -> None:
     with pytest.raises(PhotoRefusedError, match="two rope diameters"):
         photo_length(PICTURE, CARD_PX, ID1_MM, [(2326.40, 1536.58), (2537.24, 1569.15)], camera_mm=camera, rope_mm=rope)
 
@@ -153,7 +201,7 @@ def test_clicking_inside_rounded_corners_errs_by_the_published_part(to: tuple[fl
     inset = 3.18 * (1 - 1 / math.sqrt(2))
     far, low = 85.60 - inset, 53.98 - inset
     clicked = [project(*xy) for xy in ((inset, inset), (far, inset), (far, low), (inset, low))]
-    found = photo_length(PICTURE, clicked, ID1_MM, [project(10, 100), project(10 + to[0], 100 + to[1])])
+    found = photo_length(PICTURE, clicked, ID1_MM, [project(10, 100), project(10 + to[0], 100 + to[1])], rope_mm=0)
     assert found.length_mm / 50 - 1 == pytest.approx(percent / 100, abs=0.001)
 
 

@@ -43,11 +43,43 @@ def measured(capsys: pytest.CaptureFixture[str], *arguments: object) -> dict[str
 
 
 def test_worked_length_is_printed_with_its_doubt(picture: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    found = measured(capsys, picture, "--card", *CARD, "--path", *PATH)
+    found = measured(capsys, picture, "--card", *CARD, "--path", *PATH, "--rope-mm", 0)
     assert found["length_mm"] == pytest.approx(24.0, abs=0.002)
     # ± 0.257 mm by Monte Carlo for 1 px on every coordinate; here the card's corners are good to half a pixel.
     assert 0.1 < found["u_mm"] < 0.257
-    assert set(found) == {"length_mm", "u_mm", "warnings"}
+    assert found["good_to_mm"] == pytest.approx(1.645 * found["u_mm"], abs=0.2)
+    assert set(found) == {"length_mm", "u_mm", "good_to_mm", "reading", "warnings"}
+
+
+def test_the_doubt_is_printed_as_the_window_shows_it(picture: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """With u as it is recorded, up to the next tenth: 0.25 mm stands as 0.3, and 1.645 × 0.3 is 0.49."""
+    found = measured(capsys, picture, "--card", *CARD, "--path", *PATH, "--rope-mm", 24)
+    assert 0.2 < float(str(found["u_mm"])) < 0.3
+    assert call(picture, "--card", *CARD, "--path", *PATH, "--rope-mm", 24) == 0
+    assert "good to ± 0.5 mm (1.645 u; standard uncertainty u 0.3 mm)" in capsys.readouterr().out
+
+
+def test_it_says_that_the_corners_are_taken_as_given(picture: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert call(picture, "--card", *CARD, "--path", *PATH, "--rope-mm", 24) == 0
+    assert "corners are taken as given, each good to 0.5 pixel: its edges are not looked for" in capsys.readouterr().out
+
+
+def test_a_rope_of_unknown_diameter_is_told_with_more_doubt_and_asks_for_it(
+    picture: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    known = measured(capsys, picture, "--card", *CARD, "--path", *PATH, "--rope-mm", 24)
+    found = measured(capsys, picture, "--card", *CARD, "--path", *PATH)
+    assert found["u_mm"] > 3 * float(str(known["u_mm"]))
+    assert "Give the diameter." in str(found["warnings"])
+
+
+def test_a_length_without_distance_and_diameter_is_called_no_reading(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    blind = saved(tmp_path / "blind.jpg", (4000, 3000), focal=0)
+    found = measured(capsys, blind, "--card", *CARD, "--path", *PATH)
+    assert found["reading"] is False
+    assert "keep it in the picture only" in str(found["warnings"])
 
 
 def test_corrected_length_carries_no_warning(picture: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -57,14 +89,14 @@ def test_corrected_length_carries_no_warning(picture: Path, capsys: pytest.Captu
 
 
 def test_a_bent_path_is_the_sum_of_its_pieces(picture: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    there = measured(capsys, picture, "--card", *CARD, "--path", *PATH)["length_mm"]
-    there_and_back = measured(capsys, picture, "--card", *CARD, "--path", *PATH, PATH[0])["length_mm"]
+    there = measured(capsys, picture, "--card", *CARD, "--path", *PATH, "--rope-mm", 0)["length_mm"]
+    there_and_back = measured(capsys, picture, "--card", *CARD, "--path", *PATH, PATH[0], "--rope-mm", 0)["length_mm"]
     assert there_and_back == pytest.approx(2 * float(str(there)), abs=0.002)
 
 
 @pytest.mark.parametrize("size", ["85.60x53.98", "8.56x5.398cm", "3.37008x2.12520in", "85.60×53.98mm"])
 def test_a_cards_size_may_be_given_in_any_unit(picture: Path, capsys: pytest.CaptureFixture[str], size: str) -> None:
-    found = measured(capsys, picture, "--card", *CARD, "--card-size", size, "--path", *PATH)
+    found = measured(capsys, picture, "--card", *CARD, "--card-size", size, "--path", *PATH, "--rope-mm", 0)
     assert found["length_mm"] == pytest.approx(24.0, abs=0.003)
 
 
@@ -76,8 +108,12 @@ def test_a_cards_size_may_be_given_in_any_unit(picture: Path, capsys: pytest.Cap
         (["--card", "0,0", "90,0", "90,60", "0,60", "--path", *PATH], "the card is only 90 pixels long"),
         (["--card", *CARD, "--card-size", "100x100", "--path", *PATH], "the card's own sides disagree"),
         (["--card", CARD[0], CARD[2], CARD[1], CARD[3], "--path", *PATH], "the corners do not go round"),
-        (["--card", *CARD, "--path", *PATH, "--camera-mm", "30", "--rope-mm", "24"], "nearer than two rope diameters"),
-        (["--card", *CARD, "--path", *PATH, "--rope-mm", "0"], "no length in mm above zero"),
+        (
+            ["--card", *CARD, "--path", *PATH, "--camera-mm", "300", "--rope-mm", "160"],
+            "nearer than two rope diameters",
+        ),
+        (["--card", *CARD, "--path", *PATH, "--rope-mm", "24", "--camera-mm", "700"], "given as 700 mm"),
+        (["--card", *CARD, "--path", *PATH, "--rope-mm", "-1"], "no length in mm above zero"),
         (["--card", *CARD, "--card-size", "85.6", "--path", *PATH], "a size is written WxH"),
         (["--card", *CARD, "--path", *PATH, "nan,nan"], "a point is written x,y"),
     ],

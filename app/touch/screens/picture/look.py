@@ -10,6 +10,7 @@ from app.language import say, say_many
 from app.touch.screens.picture.board import BoardPage, button
 from app.touch.screens.picture.compare import ComparePage
 from app.touch.screens.picture.originals import OriginalFile
+from app.touch.screens.picture.taken import taken_words
 from app.touch.services import Services
 from app.touch.widgets.buttons import AnswerButton
 from app.touch.widgets.words import Quiet, Words
@@ -50,6 +51,8 @@ class LookPage(BoardPage):
         """Draw what was laid over it."""
         note = self.note
         content: list[Widget] = []
+        if self.picture is not None:
+            content += taken_words(self.picture.taken, self._on)
         if note is not None and self.picture is not None:
             self.board.figure = over_picture(note.markings, *self.picture.size)
             if note.view is not None:

@@ -1,6 +1,5 @@
 """What is asked for when measuring in a picture, and how what came out is written and kept."""
 
-import math
 from collections.abc import Callable, Sequence
 
 from app.language import mark, say
@@ -9,7 +8,7 @@ from app.touch.screens.picture.cards import CARDS, Card, card_of
 from app.touch.screens.picture.opened import Corners, Length
 from app.touch.widgets.canvas import Point
 from inspection_rules.item import Item
-from inspection_rules.measures.photo_length import PhotoLength
+from inspection_rules.measures.photo_length import PhotoLength, recorded_u
 from inspection_rules.measures.size import nominal_diameter
 from inspection_rules.pictures import Marking, Measured, spot
 from inspection_rules.quantity import parse
@@ -69,7 +68,7 @@ def length_text(found: PhotoLength) -> str:
 
 def u_text(found: PhotoLength) -> str:
     """Write its standard uncertainty as it is recorded, never rounded down."""
-    return f"{max(math.ceil(found.u_mm * 10), 1) / 10:.1f} mm"
+    return f"{recorded_u(found.u_mm):.1f} mm"
 
 
 def study_of(card: Card, corners: Corners) -> str:

@@ -4,11 +4,13 @@ import io
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 from typing import TYPE_CHECKING
 
 from app.touch.screens.picture.cards import Card
 from app.touch.widgets.canvas import Pixels
-from inspection_rules.measures.photo_length import Photo, PhotoLength, PhotoRefusedError, photo_length, photo_offset
+from inspection_rules.measures.photo_height import PhotoRefusedError
+from inspection_rules.measures.photo_length import Photo, PhotoLength, photo_length, photo_offset
 from inspection_rules.measures.plane import PlaneError, Point, alignment, homography, length
 
 if TYPE_CHECKING:
@@ -20,10 +22,11 @@ U_TAPPED_PX = 3.0  # of a corner that was tapped and not found in the picture: j
 
 @dataclass(frozen=True, slots=True)
 class Opened:
-    """A decoded photograph, with what is known of the camera."""
+    """A decoded photograph, with what is known of the camera, and the day it was taken by the camera's clock."""
 
     image: "Image"
     photo: Photo
+    taken: date | None = None
 
     @property
     def size(self) -> tuple[int, int]:
@@ -49,6 +52,7 @@ def opened(jpeg: bytes) -> Opened:
     """Decode a stored photograph and read the focal length that it tells."""
     from PIL import Image
 
+    from app.photos.day import taken_day
     from app.photos.exif import focal_35_of
     from app.photos.length import FRAME_DIAGONAL
 
@@ -56,7 +60,8 @@ def opened(jpeg: bytes) -> Opened:
         focal = focal_35_of(picture.getexif())
         plain = picture.convert("RGB")
     width, height = plain.size
-    return Opened(plain, Photo(width, height, focal * math.hypot(width, height) / FRAME_DIAGONAL if focal else None))
+    focal_px = focal * math.hypot(width, height) / FRAME_DIAGONAL if focal else None
+    return Opened(plain, Photo(width, height, focal_px), taken_day(jpeg))
 
 
 def edges(picture: Opened, taps: Sequence[Point]) -> Corners | str:

@@ -16,6 +16,7 @@ from app.touch.screens.picture.markup import MarkUpPage
 from app.touch.screens.picture.measure import MeasurePage
 from app.touch.screens.picture.measured import asks_length
 from app.touch.screens.picture.originals import OriginalFile
+from app.touch.screens.picture.taken import taken_words
 from app.touch.services import Services
 from app.touch.widgets.buttons import AnswerButton, QuietButton
 from app.touch.widgets.words import Words
@@ -55,7 +56,10 @@ class PicturePage(BoardPage):
         note = self.note
         if self.picture is not None:
             self.board.figure = over_picture(note.markings, *self.picture.size)
-        content: list[Widget] = [button(QuietButton, view_text(note.view), self._ask_view)]
+        content: list[Widget] = []
+        if self.picture is not None:
+            content += taken_words(self.picture.taken, self._inspect.visit.inspection.on)
+        content.append(button(QuietButton, view_text(note.view), self._ask_view))
         if note.markings:
             content.append(
                 Words(text=say_many("{count} marking lies over it", "{count} markings lie over it", len(note.markings)))
