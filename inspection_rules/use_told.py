@@ -4,16 +4,35 @@ What is not told is not judged. So nothing here fills in what nobody said.
 """
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from inspection_rules.case import Use
 from inspection_rules.item import Item
 from inspection_rules.measures import MEASURES
 from inspection_rules.measures.leg_tension import SLINGS
 from inspection_rules.rule import Meets, Pack, Rule
-from inspection_rules.words import Scope
+from inspection_rules.words import Hitch, Scope
 
 # How it hangs: any other item than a sling is reckoned as one part that hangs straight (`leg_tension.lift`).
 _OF_SLINGS = frozenset({"legs", "leg_angle", "hitch"})
+_LIFT = frozenset({"load", "legs", "leg_angle", "hitch"})
+
+
+@dataclass(frozen=True, slots=True)
+class Needs:
+    """What the rules that count for an item have to know together before they can speak of a use.
+
+    Attributes:
+        lift: whether one reckons a lift. persons: whether one reckons it only where a person is held by it.
+        pin: whether one reckons an eye on what it bears on.
+        sling: whether how it goes round the load has to be told. legs: those on record.
+    """
+
+    lift: bool
+    persons: bool
+    pin: bool
+    sling: bool
+    legs: int
 
 
 def askable(item: Item, packs: Iterable[Pack]) -> tuple[str, ...]:
@@ -21,11 +40,35 @@ def askable(item: Item, packs: Iterable[Pack]) -> tuple[str, ...]:
 
     Whether a person is held by it is always worth asking: where no rule speaks of that, it is not for that use.
     """
-    rules = [rule for pack in packs for rule in pack.rules if rule.scope is Scope.USE and rule.applies.to_item(item)]
+    rules = _rules(item, packs)
     heard = {"persons", *(field for rule in rules for field in _hears(rule, item))}
     if item.kind not in SLINGS:
         heard -= _OF_SLINGS
     return tuple(field for field in Use.model_fields if field in heard)
+
+
+def needs(item: Item, packs: Iterable[Pack]) -> Needs:
+    """Return what the rules of these packs need of a use of this item."""
+    each = [_hears(rule, item) for rule in _rules(item, packs)]
+    lifts = [one for one in each if "load" in one]
+    return Needs(
+        lift=any("persons" not in one for one in lifts),
+        persons=any("persons" in one for one in lifts),
+        pin=any("pin_diameter" in one for one in each),
+        sling=item.kind in SLINGS,
+        legs=item.legs,
+    )
+
+
+def lacking(use: Use | None, each: Iterable[Needs]) -> tuple[str, ...]:
+    """Return the fields that were not told and without which a rule about what was told cannot speak, in their order.
+
+    Legs never lack, since those on record count; nor the length of an eye, which may be on record.
+    """
+    if use is None:
+        return ()
+    missing = {field for one in each for field in _missing(use, one)} - set(use.told)
+    return tuple(field for field in Use.model_fields if field in missing)
 
 
 def with_told(use: Use | None, field: str, value: object) -> Use | None:
@@ -54,6 +97,22 @@ def differ(one: Use | None, other: Use | None) -> bool:
     if one is None or other is None:
         return False
     return any(getattr(one, field) != getattr(other, field) for field in set(one.told) & set(other.told))
+
+
+def _missing(use: Use, one: Needs) -> set[str]:
+    missing = {"pin_diameter"} if one.pin and use.eye_length is not None else set()
+    begun = bool(_LIFT & set(use.told))
+    if (one.lift and begun) or (one.persons and use.persons):
+        missing.add("load")
+        if one.sling:
+            missing.add("hitch")
+            if use.hitch is Hitch.BASKET or (use.legs or one.legs) > 1:
+                missing.add("leg_angle")
+    return missing
+
+
+def _rules(item: Item, packs: Iterable[Pack]) -> list[Rule]:
+    return [rule for pack in packs for rule in pack.rules if rule.scope is Scope.USE and rule.applies.to_item(item)]
 
 
 def _hears(rule: Rule, item: Item) -> tuple[str, ...]:

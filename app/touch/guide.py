@@ -11,7 +11,7 @@ from inspection_rules.item import Item
 from inspection_rules.observation import Observation
 from inspection_rules.record import Reading
 from inspection_rules.rule import Rule
-from inspection_rules.use_told import askable
+from inspection_rules.use_told import Needs, askable, needs
 from inspection_rules.walk import Step, possible_steps, useful_steps
 from inspection_rules.words import InspectionKind
 
@@ -28,6 +28,7 @@ class Guide:
         disputed: by question, the readings of damages that speak against calling it sound.
         examiners: the rules that say what competence this kind of inspection takes.
         of_use: what may be told of a use: the fields of `Use` that a rule can use for this item.
+        needs: what of it those rules have to know together.
     """
 
     possible: tuple[Step, ...]
@@ -37,6 +38,7 @@ class Guide:
     disputed: Mapping[Key, tuple[Key, ...]]
     examiners: tuple[Rule, ...]
     of_use: tuple[str, ...] = ()
+    needs: Needs | None = None
 
     def step(self, key: Key) -> Step | None:
         """Return a step that can be made, by its key."""
@@ -83,4 +85,5 @@ def guide(item: Item, kind: InspectionKind, regimes: Iterable[str], book: RuleBo
         disputed(item, graded, book),
         examiner_rules(item, kind, chosen, book),
         askable(item, book.chosen(chosen, item)),
+        needs(item, book.chosen(chosen, item)),
     )

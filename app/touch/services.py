@@ -21,7 +21,7 @@ from inspection_rules.judge import judge
 from inspection_rules.judgement import Judgement
 from inspection_rules.record import Inspection, Person
 from inspection_rules.standing import NEW_SPLICE, Judged, Standing
-from inspection_rules.use_told import askable, joined
+from inspection_rules.use_told import Needs, askable, joined, needs
 from inspection_rules.walk import Step, walk
 from inspection_rules.words import InspectionKind
 
@@ -210,15 +210,19 @@ class Services:
         judgement = judge(self.register.case(inspection, on=on, use=visit.use), self.register.book())
         return Told(judgement, self.register.standing_with(Judged(inspection=inspection, judgement=judgement), on))
 
-    def askable(self, items: Sequence[str], done: Callable[[tuple[str, ...]], None]) -> None:
-        """Say what of a use the rules that count can use for any of these items: the names of the fields of `Use`."""
+    def askable(self, items: Sequence[str], done: Callable[[tuple[tuple[str, ...], frozenset[Needs]]], None]) -> None:
+        """Say what of a use the rules that count can use for any of these items, and what they have to know together.
 
-        def work() -> tuple[str, ...]:
+        The first are names of the fields of `Use`.
+        """
+
+        def work() -> tuple[tuple[str, ...], frozenset[Needs]]:
             register = self.register
             regimes, book = register.regimes(), register.book()
-            each = [register.item(one) for one in items]
-            heard = {field for item in each for field in askable(item, book.chosen(regimes, item))}
-            return tuple(field for field in Use.model_fields if field in heard)
+            each = [(item, book.chosen(regimes, item)) for item in map(register.item, items)]
+            heard = {field for item, packs in each for field in askable(item, packs)}
+            fields = tuple(field for field in Use.model_fields if field in heard)
+            return fields, frozenset(needs(item, packs) for item, packs in each)
 
         self.records.do(work, done)
 

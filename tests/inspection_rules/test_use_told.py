@@ -8,7 +8,7 @@ from inspection_rules.book import shipped
 from inspection_rules.case import Use
 from inspection_rules.item import Item
 from inspection_rules.rounds import Round
-from inspection_rules.use_told import askable, differ, joined, with_told
+from inspection_rules.use_told import askable, differ, joined, lacking, needs, with_told
 from inspection_rules.words import Chemical
 
 from .uses import braided_sling, climbing_line, judged, rope_sling, roundsling, web_sling
@@ -71,6 +71,36 @@ def test_a_regime_adds_what_its_rules_can_use() -> None:
 @pytest.mark.parametrize("item", ITEMS, ids=lambda one: one["tag"])
 def test_whether_a_person_is_held_is_always_asked(item: dict[str, object]) -> None:
     assert "persons" in fields(item)
+
+
+def lacks(item: dict[str, object], use: Use | None, *regimes: str) -> tuple[str, ...]:
+    one = Item.model_validate(item)
+    return lacking(use, [needs(one, shipped().chosen(regimes, one))])
+
+
+@pytest.mark.parametrize(
+    ("legs", "told", "missing"),
+    [
+        (1, {"load": "5 kN"}, ("hitch",)),
+        (2, {"load": "5 kN"}, ("leg_angle", "hitch")),
+        (2, {"hitch": "straight"}, ("load", "leg_angle")),
+        (1, {"load": "5 kN", "hitch": "basket"}, ("leg_angle",)),
+        (1, {"load": "5 kN", "hitch": "straight"}, ()),
+        (1, {"hottest": "20 °C"}, ()),
+        (1, {"eye_length": "300 mm"}, ("pin_diameter",)),
+    ],
+)
+def test_all_that_a_rule_still_needs_is_named_at_once(
+    legs: int, told: dict[str, object], missing: tuple[str, ...]
+) -> None:
+    assert lacks(rope_sling(legs=legs), Use.model_validate(told)) == missing
+
+
+@pytest.mark.parametrize(("regimes", "missing"), [((), ()), (("Canada Alberta",), ("load",))])
+def test_a_person_on_a_line_needs_the_load_only_where_a_rule_reckons_it(
+    regimes: tuple[str, ...], missing: tuple[str, ...]
+) -> None:
+    assert lacks(climbing_line(), Use(persons=True), *regimes) == missing
 
 
 def test_what_is_told_is_one_thing_more_and_the_rest_stays() -> None:

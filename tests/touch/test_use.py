@@ -168,6 +168,32 @@ def test_every_thing_may_be_told_and_taken_back(rated: Register, drive: Callable
     assert ui.page.use is None
 
 
+def test_all_that_is_still_needed_for_what_was_told_is_named_on_the_page(
+    rated: Register, drive: Callable[..., Driver]
+) -> None:
+    ui = drive()
+    to_the_use(ui)
+    tell(ui, "Legs that carry it", "2")
+    assert ui.shows("Still needed to judge this use: Whole load, Angle of the legs, Hitch.")
+
+
+def test_nothing_is_still_needed_once_a_whole_lift_was_told(rated: Register, drive: Callable[..., Driver]) -> None:
+    ui = drive()
+    to_the_use(ui)
+    tell_a_lift(ui, "5")
+    assert not ui.shows("Still needed")
+
+
+def test_what_a_use_of_a_round_still_needs_is_named_for_its_items(
+    rated: Register, drive: Callable[..., Driver]
+) -> None:
+    ui = drive()
+    begin_a_round(ui)
+    ui.tap("Say what it will carry")
+    tell_number(ui, "Whole load", "5")
+    assert ui.shows("Still needed to judge this use: Hitch.")
+
+
 def test_an_angle_beyond_a_right_one_is_refused_and_says_so(rated: Register, drive: Callable[..., Driver]) -> None:
     ui = drive()
     to_the_use(ui)

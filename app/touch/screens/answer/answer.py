@@ -178,7 +178,9 @@ class AnswerPage(Page):
 
             inspect.confirm_judged(replace(inspect.visit, use=use), judged)
 
-        self.manager.push(UsePage(self.heading, self._app, inspect.guide.of_use, inspect.visit.use, keep))
+        guide = inspect.guide
+        needs = (guide.needs,) if guide.needs is not None else ()
+        self.manager.push(UsePage(self.heading, self._app, guide.of_use, inspect.visit.use, keep, needs=needs))
 
     def _fine(self, fine: list[Ruling]) -> list[Widget]:
         count = say_many(

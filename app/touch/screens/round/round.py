@@ -20,6 +20,7 @@ from app.touch.widgets.rope import LARGE_TYPE
 from app.touch.widgets.words import Words
 from app.touch.wording import stopped, who
 from inspection_rules.case import Use
+from inspection_rules.use_told import Needs
 from inspection_rules.words import InspectionKind
 
 AWAY, KEEP = mark("Throw it away"), mark("Keep it")
@@ -192,15 +193,16 @@ class RoundPage(Page):
         known = [line.item for line in self.state.lines if line.row is not None]
         self.services.askable(known, self._ask_use)
 
-    def _ask_use(self, fields: tuple[str, ...]) -> None:
+    def _ask_use(self, found: tuple[tuple[str, ...], frozenset[Needs]]) -> None:
         from app.touch.screens.use.use import UsePage
 
         def keep(use: Use | None, kept: Callable[[], None]) -> None:
             self.keep(with_use(self._draft, use), kept)
 
         why = say("Each item of this round is judged as if it carried the whole load in this way.")
+        fields, needs = found
         use = self._draft.made.use
-        page = UsePage(about(self._draft.made), self.app, fields, use, keep, why=why, of_one_item=False)
+        page = UsePage(about(self._draft.made), self.app, fields, use, keep, needs=needs, why=why, of_one_item=False)
         self.manager.push(page)
 
     def _order(self) -> None:

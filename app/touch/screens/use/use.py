@@ -3,7 +3,7 @@
 Only what a rule that counts can use is asked. What was told is kept before the page shows it.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from typing import Any
 
 from kivy.uix.widget import Widget
@@ -16,11 +16,19 @@ from app.touch.widgets.page import Page
 from app.touch.widgets.words import Quiet, Words
 from app.use_words import NAMES
 from inspection_rules.case import Use
-from inspection_rules.use_told import with_told
+from inspection_rules.use_told import Needs, lacking, with_told
 
 OF_ONE_ITEM = ("pin_diameter", "eye_length")
 Keep = Callable[[Use | None, Callable[[], None]], None]
 NOT_ASKED = mark("No rule that counts here speaks of: {what}. So it is not asked; a competent person works it out.")
+
+
+NEEDED = mark("Still needed to judge this use: {what}. Without it, it is not for this use.")
+# What is not told of these is not missing: the record has it, or may have it.
+ON_RECORD = {
+    "legs": mark("Not told: the number on record counts"),
+    "eye_length": mark("Not told: what was measured before counts, if it was"),
+}
 
 
 class UsePage(Page):
@@ -38,18 +46,20 @@ class UsePage(Page):
         use: Use | None,
         keep: Keep,
         *,
+        needs: Collection[Needs] = (),
         why: str = "",
         of_one_item: bool = True,
         **kwargs: Any,
     ) -> None:
         """`fields` are those that a rule can use; `keep` keeps what was told and then calls what it is given.
 
+        `needs`: what the rules have to know together, for each item that this use is told of.
         `of_one_item`: whether what differs from item to item is asked as well.
         """
         super().__init__(heading=say("What will it carry?"), under=under, **kwargs)
         self.app, self._keep, self._why = app, keep, why
         self._known = tuple(one for one in NAMES if of_one_item or one not in OF_ONE_ITEM)
-        self._fields = fields
+        self._fields, self._needs = fields, needs
         self.use = use
 
     def shown(self) -> None:
@@ -58,14 +68,18 @@ class UsePage(Page):
 
     def _show(self) -> None:
         # What was told for a whole round is shown for each item of it, whether a rule can use it there or not.
-        heard = {*self._fields, *(self.use.told if self.use is not None else ())}
+        missing = lacking(self.use, self._needs)
+        heard = {*self._fields, *(self.use.told if self.use is not None else ()), *missing}
         silent = [say(NAMES[one]) for one in self._known if one not in heard]
-        content: list[Widget] = [
+        content: list[Widget] = []
+        if missing:
+            content.append(Words(text=say(NEEDED, what=", ".join(say(NAMES[one]) for one in missing)), bold=True))
+        content += [
             Words(text=say("Tell what you know; nothing has to be told.")),
             Words(text=say(SILENT)),
         ]
         content += [Words(text=self._why)] if self._why else []
-        content += [self._row(field) for field in self._known if field in heard]
+        content += [self._row(field, field in missing) for field in self._known if field in heard]
         content += [Quiet(text=say(NOT_ASKED, what=", ".join(silent)))] if silent else []
         if self.use is not None:
             back = QuietButton(text=say("Take all of it back"))
@@ -76,9 +90,14 @@ class UsePage(Page):
         done.bind(on_release=lambda _one: self.app.back())
         self.fill_foot(done)
 
-    def _row(self, field: str) -> RowButton:
+    def _row(self, field: str, missing: bool) -> RowButton:
         told = self.use is not None and field in self.use.told
-        row = RowButton(title=say(NAMES[field]), line=value_of(self.use, field), key=field, chosen=told)
+        line = value_of(self.use, field)
+        if missing:
+            line = say("Not told: still needed")
+        elif not told and self.use is not None and field in ON_RECORD:
+            line = say(ON_RECORD[field])
+        row = RowButton(title=say(NAMES[field]), line=line, key=field, chosen=told)
         row.bind(on_release=self._ask)
         return row
 
