@@ -169,6 +169,7 @@ def _line(paper: "Paper", signed: "SignedRound", line: "RoundLine", *, named_abo
 
 def _said(signed: "SignedRound", line: "RoundLine", named_above: bool) -> "list[Paragraph]":
     from app.reports.paper import Paragraph
+    from app.whereabouts import line_words, plainly
     from inspection_rules.rounds import shown_answer, stops_by_use_alone
     from inspection_rules.words import Answer
 
@@ -182,5 +183,6 @@ def _said(signed: "SignedRound", line: "RoundLine", named_above: bool) -> "list[
     if named_above:
         return [Paragraph(f"{name} · {word or 'stops the round'}, see above", 9, after=1)]
     met = "met here, belongs elsewhere" if line.item not in signed.made.expected else ""
-    said = " · ".join(one for one in (word, sentence, entry.note if entry else "", met) if one)
+    pieces = line_words(sentence, entry, str, plainly)
+    said = " · ".join(one for one in (word, *pieces, met) if one)
     return [Paragraph(f"{name} · {said}", 9, "semibold" if line.stops else "regular", after=1)]

@@ -82,7 +82,7 @@ def pages_of(path: Path) -> int:
         "mate, user",
         "2050-10-12 09:30 by the clock there",
         "Mooring",
-        "Ashore; not here to be used. · in the net loft",
+        "Ashore: in the net loft · not here to be used",
         "DO NOT USE: hold · Not found.",
         "READY means that nothing on record stopped an item",
         "none, so none is judged",
@@ -90,6 +90,13 @@ def pages_of(path: Path) -> int:
 )
 def test_page_says(register: Register, tmp_path: Path, said: str) -> None:
     assert said in text_of(round_report(register, tmp_path / "r.pdf", log(register, 3)))
+
+
+@needs_poppler
+def test_page_does_not_say_that_an_item_lies_where_it_was_looked_for(register: Register, tmp_path: Path) -> None:
+    lost = {"item": "ml-2", "whereabouts": "not found", "note": "net loft, bin 3"}
+    page = text_of(round_report(register, tmp_path / "r.pdf", log(register, 3, entries=[lost])))
+    assert "Not found; looked for in: net loft, bin 3" in page
 
 
 @needs_poppler

@@ -581,7 +581,7 @@ def test_an_item_ashore_is_listed_so_and_keeps_its_answer(register: Register, st
     (row,) = register.find("RS-01", on=TODAY)
     assert (row.whereabouts, row.answer) == (Where.ASHORE, Answer.SERVICEABLE)
     to_records(ui)
-    assert ui.shows("ashore · rigging loft")
+    assert ui.shows("Ashore: rigging loft")
 
 
 def test_a_loan_says_to_whom(start: Callable[..., Driver]) -> None:
