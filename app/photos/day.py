@@ -1,52 +1,33 @@
-"""The day a stored photograph was taken, as its own bytes say it, and how that lies to the day of an inspection.
+"""The day a stored photograph was taken, as its own bytes say it.
 
-The bytes are what the record names by their hash, so that day cannot be changed without it being seen.
+A record names those bytes by their hash, so that the day cannot be changed without its being seen.
 """
 
 import io
-from dataclasses import dataclass
 from datetime import date, datetime
-from typing import Literal
 
-MANY_DAYS, MANY_MONTHS = 60, 24
-DAYS_A_MONTH, DAYS_A_YEAR = 30.44, 365.2425
+from PIL import Image, UnidentifiedImageError
 
-
-@dataclass(frozen=True, slots=True)
-class Before:
-    """How long before an inspection a picture was taken, in whole units, rounded down."""
-
-    count: int
-    unit: Literal["day", "month", "year"]
+from app.photos.exif import taken_at_of
 
 
 def taken_day(jpeg: bytes) -> date | None:
     """Return the day by the camera's own clock; None where the file gives none or cannot be read."""
-    from PIL import Image, UnidentifiedImageError
-
-    from app.photos.exif import taken_at_of
-
     try:
-        with Image.open(io.BytesIO(jpeg)) as picture:
-            taken = taken_at_of(picture.getexif())
-    except (UnidentifiedImageError, OSError, SyntaxError, ValueError, Image.DecompressionBombError):
+        taken = taken_at(jpeg)
+    except ValueError:
         return None
     return datetime.fromisoformat(taken).date() if taken else None
 
 
-def told_apart(taken: date | None, on: date) -> Before | Literal["after"] | None:
-    """Return what is to be said where a picture was not taken when the inspection was made; None where nothing is.
+def taken_at(jpeg: bytes) -> str | None:
+    """Return when a stored photograph was taken, as `Photo.taken_at` says it; None where the file gives none.
 
-    The day before counts as the inspection's own: a camera's clock knows no time zone.
+    Raises:
+        ValueError: it is no picture that can be read.
     """
-    if taken is None:
-        return None
-    if taken > on:
-        return "after"
-    days = (on - taken).days
-    if days <= 1:
-        return None
-    if days <= MANY_DAYS:
-        return Before(days, "day")
-    months = int(days / DAYS_A_MONTH)
-    return Before(months, "month") if months < MANY_MONTHS else Before(int(days / DAYS_A_YEAR), "year")
+    try:
+        with Image.open(io.BytesIO(jpeg)) as picture:
+            return taken_at_of(picture.getexif())
+    except (UnidentifiedImageError, OSError, SyntaxError, Image.DecompressionBombError) as error:
+        raise ValueError from error

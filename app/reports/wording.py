@@ -3,9 +3,9 @@
 from datetime import date
 from decimal import Decimal
 
-from app.photos.day import told_apart
 from inspection_rules.item import Item, Part
 from inspection_rules.judgement import Ruling, Source
+from inspection_rules.picture_day import told_apart
 from inspection_rules.record import Person
 from inspection_rules.words import Answer, Door, Mend, PartKind, Thimble, View
 

@@ -1,6 +1,7 @@
 """Photograph: take or choose pictures of the place the hands are at."""
 
 from collections.abc import Callable, Sequence
+from datetime import date
 from functools import partial
 from typing import Any
 
@@ -17,6 +18,7 @@ from app.touch.screens.inspect.inspect import InspectPage
 from app.touch.screens.photograph.taking import Taking
 from app.touch.screens.picture import notes
 from app.touch.screens.picture.picture import PicturePage, ask_view, view_text
+from app.touch.screens.picture.taken import apart_text, taken_text
 from app.touch.services import Services
 from app.touch.widgets.buttons import MainButton, QuietButton, Tappable
 from app.touch.widgets.page import Page
@@ -32,16 +34,30 @@ SAVING_TAKES = 0.1  # seconds, about
 
 
 class PictureButton(Tappable, BoxLayout):
-    """A photograph as a large target, with its view and what can be done with it in words below."""
+    """A photograph as a large target, with its view and what can be done with it in words below.
+
+    Above them stands what is `minded` of it.
+    """
 
     text = StringProperty("")
 
-    def __init__(self, services: Services, note: PictureNote, act: Callable[[], None], **kwargs: Any) -> None:
+    def __init__(
+        self,
+        services: Services,
+        note: PictureNote,
+        minded: Sequence[str],
+        taken: str,
+        act: Callable[[], None],
+        **kwargs: Any,
+    ) -> None:
         super().__init__(**kwargs)
         self.text = say("Look near, measure, mark up")
         self.add_widget(Thumbnail(services, note.picture, size_hint_y=None, height=dp(190)))
+        for one in minded:
+            self.add_widget(Words(text=one, bold=True))
         if note.view is not None:
             self.add_widget(Words(text=say(str(note.view)), bold=True, type_size=16))
+        self.add_widget(Words(text=taken, type_size=16))
         self.add_widget(Words(text=self.text, type_size=16))
         self.bind(on_release=lambda _one: act())
 
@@ -54,6 +70,8 @@ class PhotographPage(Page):
         self._services, self._app, self._inspect, self._step = services, app, inspect, step
         self.under = place_name(inspect.visit.item, step.part, step.observation.station)
         self._taking = Taking(app, services, self._kept, self._build)
+        self._taken: dict[str, date | None] = {}
+        self._asked: set[str] = set()
         self.of_step = step.key
         self.view: View | None = views_of(inspect.visit.item, step.part, step.observation.station)[0]
         self._build()
@@ -67,7 +85,9 @@ class PhotographPage(Page):
             content.append(self._button(QuietButton, view_text(self.view), self._ask_view))
         for sha in pictures:
             note = notes.note_of(self._inspect.visit, sha, self._step.part)
-            content.append(PictureButton(self._services, note, partial(self._open, sha)))
+            content.append(
+                PictureButton(self._services, note, self._minded(sha), self._day_of(sha), partial(self._open, sha))
+            )
         if pictures:
             content.append(self._how_many(pictures))
         self.fill(*content)
@@ -76,6 +96,49 @@ class PhotographPage(Page):
             self.fill_foot(choose, self._button(MainButton, say("Take a picture"), self._taking.source.take))
         else:
             self.fill_foot(choose)
+
+    def _minded(self, sha: str) -> list[str]:
+        """What speaks against a picture being one of this place, made now. It stops nothing."""
+        found = []
+        visit = self._inspect.visit
+        if sha in self._taken:
+            found.append(apart_text(self._taken[sha], visit.inspection.on))
+        places = dict.fromkeys(
+            place_name(visit.item, one.part, one.observation.station)
+            for one in visit.steps
+            if one.key != self._step.key and sha in visits.pictures_at(visit, one.key)
+        )
+        if places:
+            found.append(say("This picture is already at: {places}", places="; ".join(places)))
+        return [one for one in found if one]
+
+    def _day_of(self, sha: str) -> str:
+        """When a picture was taken; it is read once, and the page shows it then."""
+        if sha in self._taken:
+            return taken_text(self._taken[sha])
+        if sha not in self._asked:
+            self._asked.add(sha)
+            self._ask_day(sha)
+        return say("The day it was taken is being read …")
+
+    def _ask_day(self, sha: str) -> None:
+        def found(taken: date | None) -> None:
+            self._taken[sha] = taken
+            if not self._taking.under_way:  # else it is built anew anyhow, once that is done
+                self._build()
+
+        def day_of(jpeg: bytes) -> date | None:
+            from app.photos.day import taken_day  # late: the first page comes sooner
+
+            return taken_day(jpeg)
+
+        def read(jpeg: bytes | None) -> None:
+            if jpeg is None:
+                found(None)
+            else:
+                self._services.pictures.do(lambda: day_of(jpeg), found)
+
+        self._services.records.do(lambda: self._services.register.picture(sha), read)
 
     def _how_many(self, pictures: Sequence[str]) -> Widget:
         """How many are kept; with their originals, once that is read."""

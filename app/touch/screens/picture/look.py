@@ -17,8 +17,7 @@ from app.touch.widgets.words import Quiet, Words
 from app.touch.wording import day
 from inspection_rules.item import Item
 from inspection_rules.pictures import Marking, PictureNote
-from inspection_rules.quantity import decimal_text
-from inspection_rules.rulings.numbers import Z
+from inspection_rules.rulings.numbers import good
 
 
 class LookPage(BoardPage):
@@ -77,10 +76,9 @@ def measured_text(marking: Marking) -> str:
     if measured is None:
         return ""
     minus = "−" if measured.minus else ""
-    good = decimal_text(measured.u.to("mm") * round(Z * 1000) / 1000, 1)
     return say(
         "Measured: {length}, good to ± {good} mm, by: {card}",
         length=f"{minus}{measured.length.text}",
-        good=good,
+        good=good(float(measured.u.to("mm"))),
         card=say(measured.card_name),
     )
