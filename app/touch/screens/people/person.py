@@ -62,7 +62,7 @@ class PersonPage(Page):
         for one, says in UNITS.items():
             content.append(_button(AnswerButton, say(says), partial(self._unit, one), chosen=one == unit))
         content.append(Title(text=say("Name")))
-        if self._pinned:
+        if self._asked:
             content.append(Quiet(text=say(PIN_FIRST)))
         else:
             content += [self.field, _button(AnswerButton, say("Change the name"), self._rename)]

@@ -83,7 +83,7 @@ def _lying(place: PlaceRow) -> str:
     if place.stopped:
         parts.append(say("{count} not to be used", count=place.stopped))
     if place.removed:
-        parts.append(say("{count} to be removed", count=place.removed))
+        parts.append(say("{count} of them to be removed", count=place.removed))
     if place.overdue:
         parts.append(say("{count} overdue", count=place.overdue))
     if place.due:

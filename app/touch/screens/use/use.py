@@ -60,6 +60,7 @@ class UsePage(Page):
         self.app, self._keep, self._why = app, keep, why
         self._known = tuple(one for one in NAMES if of_one_item or one not in OF_ONE_ITEM)
         self._fields, self._needs = fields, needs
+        self._missing: tuple[str, ...] = ()
         self.use = use
 
     def shown(self) -> None:
@@ -71,13 +72,10 @@ class UsePage(Page):
         missing = lacking(self.use, self._needs)
         heard = {*self._fields, *(self.use.told if self.use is not None else ()), *missing}
         silent = [say(NAMES[one]) for one in self._known if one not in heard]
-        content: list[Widget] = []
+        first = say("Tell what you know; nothing has to be told.")
         if missing:
-            content.append(Words(text=say(NEEDED, what=", ".join(say(NAMES[one]) for one in missing)), bold=True))
-        content += [
-            Words(text=say("Tell what you know; nothing has to be told.")),
-            Words(text=say(SILENT)),
-        ]
+            first = say(NEEDED, what=", ".join(say(NAMES[one]) for one in missing))
+        content: list[Widget] = [Words(text=first, bold=bool(missing)), Words(text=say(SILENT))]
         content += [Words(text=self._why)] if self._why else []
         content += [self._row(field, field in missing) for field in self._known if field in heard]
         content += [Quiet(text=say(NOT_ASKED, what=", ".join(silent)))] if silent else []
@@ -89,6 +87,9 @@ class UsePage(Page):
         done = MainButton(text=say("That is all I can tell"))
         done.bind(on_release=lambda _one: self.app.back())
         self.fill_foot(done)
+        if missing and missing != self._missing:
+            self.ids.scroll.scroll_y = 1  # what is new stands above the rows
+        self._missing = missing
 
     def _row(self, field: str, missing: bool) -> RowButton:
         told = self.use is not None and field in self.use.told
