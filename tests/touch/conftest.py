@@ -50,6 +50,12 @@ gc.collect()
 gc.freeze()
 
 
+@pytest.hookimpl(trylast=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """What asks whether the tours came by every page is asked after them, in whatever order all else runs."""
+    items.sort(key=lambda item: item.name == "test_every_page_lies_on_a_tour")
+
+
 @pytest.fixture(scope="session")
 def made_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
     made = tmp_path_factory.mktemp("harbour") / "register"
