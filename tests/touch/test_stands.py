@@ -176,6 +176,23 @@ def test_the_list_shows_what_was_not_found_without_a_tick(register: Register, sh
     assert (row["answer"], row["line"]) == (NOT_YET, "Not found · its last answer: serviceable")
 
 
+def test_a_round_says_where_a_missing_item_was_looked_for(register: Register, show: Callable[..., Driver]) -> None:
+    ui = show(register)
+    ui.app.stack.home()
+    ui.quiet()
+    ui.tap("Start a round")
+    ui.tap("quay yard")
+    ui.tap("mate")
+    ui.tap("Before a climb")
+    ui.tap("RS-01")
+    ui.tap("Not found")
+    ui.tap(ui.page.field)
+    ui.type(LOST)
+    ui.tap("Keep: not found")
+    row = next(one for one in ui.widgets() if isinstance(one, RowButton) and one.key == "rs-01")
+    assert row.line.startswith(f"Not found; looked for in: {LOST}")
+
+
 # --- what was released -------------------------------------------------------------------------------------------
 
 
@@ -243,6 +260,7 @@ def test_what_is_not_stopped_is_not_to_be_examined(register: Register, show: Cal
 
 def test_after_a_record_is_signed_the_top_of_the_item_is_seen(register: Register, show: Callable[..., Driver]) -> None:
     ui = show(register)
+    ui.bring([one for one in ui.widgets() if isinstance(one, RowButton)][-1])  # the person has read its past
     ui.tap("What else happened to it?")
     ui.tap("Where is it?")
     ui.tap("Not found")
@@ -251,4 +269,6 @@ def test_after_a_record_is_signed_the_top_of_the_item_is_seen(register: Register
     ui.until(lambda: not ui.page._coming)
     ui.quiet()
     assert isinstance(ui.page, ItemPage)
-    assert ui.page.ids.scroll.scroll_y == 1
+    head = cards(ui)[0]
+    assert head.title == "Not found since 12 Oct 2050"
+    assert head.to_window(head.x, head.top)[1] <= ui.page.ids.scroll.top
