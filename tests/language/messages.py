@@ -14,6 +14,7 @@ from pathlib import Path
 from string import Formatter
 from typing import get_args
 
+import app.register.people
 import inspection_rules.rounds
 import inspection_rules.words
 from app.figures import Label
@@ -209,7 +210,7 @@ def _packs() -> Iterator[tuple[str, str]]:
 
 
 def _words() -> Iterator[tuple[str, str]]:
-    for module in (inspection_rules.words, inspection_rules.rounds):
+    for module in (inspection_rules.words, inspection_rules.rounds, app.register.people):
         for name, kind in sorted(vars(module).items()):
             if isinstance(kind, type) and issubclass(kind, enum.StrEnum):
                 yield from ((str(one), f"words.{name}") for one in kind)
