@@ -6,7 +6,7 @@ y down: a record's body holds no floats, and a copy of another size shows the sa
 
 from typing import TYPE_CHECKING, Annotated, Self
 
-from pydantic import Field, model_validator
+from pydantic import Field, SerializerFunctionWrapHandler, model_serializer, model_validator
 from pydantic_core import PydanticCustomError
 
 from inspection_rules.fields import Hash, Length, Model, Text
@@ -77,12 +77,25 @@ class Marking(Model):
 
 
 class PictureNote(Model):
-    """What is said of one picture: the part and the view it shows, and what was laid over it, oldest first."""
+    """What is said of one picture: the part and the view it shows, and what was laid over it, oldest first.
+
+    Attributes:
+        original: SHA-256 of the file it was made from; None where that was not written down.
+    """
 
     picture: Hash
     part: Text = ""
     view: View | None = None
     markings: Annotated[tuple[Marking, ...], Field(max_length=50)] = ()
+    original: Hash | None = None
+
+    @model_serializer(mode="wrap")
+    def _as_before(self, handler: SerializerFunctionWrapHandler) -> dict[str, object]:
+        """Leave out what came later where there is none: a note without it is written as it always was."""
+        written: dict[str, object] = handler(self)
+        if self.original is None:
+            written.pop("original", None)
+        return written
 
 
 def spot(point: Point, size: tuple[int, int]) -> Spot:

@@ -216,6 +216,13 @@ def pictures_of(body: Body) -> tuple[str, ...]:
     return () if isinstance(dated, Placed) else tuple(dict.fromkeys(dated.pictures))
 
 
+def files_of(body: Body) -> tuple[tuple[str, str], ...]:
+    """Return the pictures of which a body names the original file, each with the hash of that."""
+    if not isinstance(body, Inspected):
+        return ()
+    return tuple((one.picture, one.original) for one in body.judged.inspection.noted_pictures if one.original)
+
+
 def shared_by(body: Body) -> tuple[str, ...]:
     """Return the ids of the other items a body is about: those that shared an incident's load."""
     return body.incident.items[1:] if isinstance(body, Happened) else ()

@@ -131,6 +131,12 @@ class KeptSettings(Handle):
             return pictures.thumbnail(session, sha)
 
     @telling
+    def original_hash(self, sha: str) -> str | None:
+        """Return the SHA-256 of the file a stored photograph was made from; None when there is no such photograph."""
+        with self._picture_reader.connect() as connection:
+            return pictures.original_hash(connection, sha)
+
+    @telling
     def kept_original(self, sha: str) -> KeptOriginal | None:
         """Tell of the original file of a stored photograph; None when it was not kept."""
         with self._picture_reader.connect() as connection:

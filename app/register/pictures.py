@@ -79,6 +79,12 @@ def _has_originals(connection: Connection) -> bool:
     return inspect(connection).has_table("original")
 
 
+def original_hash(connection: Connection, sha: str) -> str | None:
+    """Return the hash of the file a stored photograph was made from; None when there is no such photograph."""
+    found: str | None = connection.scalar(core_select(_OF.original_sha256).where(_OF.sha256 == sha))
+    return found
+
+
 def kept_original(connection: Connection, sha: str) -> KeptOriginal | None:
     """Tell of the original file of a stored photograph; None when it was not kept."""
     if not _has_originals(connection):

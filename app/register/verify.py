@@ -1,12 +1,15 @@
 """Checking a register against itself.
 
 What this can show: a body, seal, header, projection, picture, original file or pack text that was changed or lost
-without recomputing everything that depends on it, and entries missing from the middle of a device's chain.
+without recomputing everything that depends on it, and entries missing from the middle of a device's chain. Of what
+`pictures.db` lists of a picture, the time it was taken is held against the picture's own bytes, and the check sum of
+its original file against the inspection's record, where that names it.
 
 What it cannot show: the chain has no secret key, so whoever rewrites a body may recompute its hash and every
 seal after it; entries cut off a chain's end leave no gap; and an original that was taken away is not missed, since no
-record says that it was kept. Compare the last seal with one noted elsewhere to
-see either.
+record says that it was kept. Compare the last seal with one noted elsewhere to see either. Nothing covers the name that
+a picture's file had and the place listed of it, nor its original's check sum where no record names it: in inspections
+from before it was written down, and in records of work, decisions, incidents and disposals.
 """
 
 from collections.abc import Callable, Iterator
@@ -17,7 +20,7 @@ from sqlmodel import Session, col, select
 
 from app.register import details, effect, log
 from app.register import pictures as pictures_kept
-from app.register.bodies import NO_ITEM, Inspected, head_of, pictures_of, when_text
+from app.register.bodies import NO_ITEM, Inspected, files_of, head_of, pictures_of, when_text
 from app.register.guards import INSERT_ONLY, guards
 from app.register.log import raw
 from app.register.projections import Progress, Projected, project
@@ -83,9 +86,10 @@ def verify(session: Session, pictures: Session, progress: Progress | None = None
     faults = [*_files(session, "register.db"), *_files(pictures, "pictures.db")]
     named: dict[str, str] = {}
     packs: dict[str, str] = {}
-    faults += _records(session, steps, named, packs)
+    files: dict[str, set[str]] = {}
+    faults += _records(session, steps, named, packs, files)
     faults += _projections(session)
-    faults += _pictures(pictures, named, steps)
+    faults += _pictures(pictures, named, files, steps)
     faults += _originals(pictures, named, steps)
     faults += _packs(session, packs)
     return faults
@@ -120,8 +124,13 @@ def _files(session: Session, name: str) -> Iterator[Fault]:
 
 
 def _records(
-    session: Session, step: Callable[[], None], named: dict[str, str], packs: dict[str, str]
+    session: Session,
+    step: Callable[[], None],
+    named: dict[str, str],
+    packs: dict[str, str],
+    files: dict[str, set[str]],
 ) -> Iterator[Fault]:
+    """Go through all records; what they name is put into `named`, `packs` and, of each picture's file, `files`."""
     placed: list[_Placed] = []
     device, seq, previous = "", 0, GENESIS
     order = (col(Record.device), col(Record.seq))
@@ -138,6 +147,8 @@ def _records(
         body = entry.body
         if body is not None:
             stamps = body.judged.judgement.packs if isinstance(body, Inspected) else ()
+            for sha, original in files_of(body):
+                files.setdefault(sha, set()).add(original)
             names.append((place, record.id, pictures_of(body), tuple(stamp.sha256 for stamp in stamps)))
         session.expunge(record)
         step()
@@ -228,13 +239,26 @@ def _details(session: Session, item_id: str, projected: Projected, found: list[l
             )  # fmt: skip
 
 
-def _pictures(session: Session, named: dict[str, str], step: Callable[[], None]) -> Iterator[Fault]:
+def _pictures(
+    session: Session, named: dict[str, str], files: dict[str, set[str]], step: Callable[[], None]
+) -> Iterator[Fault]:
     missing = dict(named)
     for sha in session.exec(select(Picture.sha256).order_by(Picture.sha256)).all():
         record_id = missing.pop(sha, "")
-        jpeg = session.exec(select(Picture.jpeg).where(Picture.sha256 == sha)).one()
+        row = select(Picture.jpeg, Picture.original_sha256, Picture.taken_at).where(Picture.sha256 == sha)
+        jpeg, original, taken = session.exec(row).one()
         if sha256(raw(jpeg)) != sha:
             yield Fault(record_id, "picture", f"Picture {sha} was changed after it was stored.")
+        elif not _taken_then(raw(jpeg), taken):
+            yield Fault(
+                record_id, "picture",
+                f"Picture {sha}: the time it was taken, as listed, is not the one in the picture itself.",
+            )  # fmt: skip
+        if sha in files and original not in files[sha]:
+            yield Fault(
+                record_id, "picture",
+                f"Picture {sha}: the check sum of its original file, as listed, is not the one in its record.",
+            )  # fmt: skip
         small = session.get(Thumbnail, sha)
         if small is None or sha256(raw(small.jpeg)) != small.sha256:
             yield Fault(record_id, "picture", f"The thumbnail of picture {sha} was changed or lost.")
@@ -242,6 +266,16 @@ def _pictures(session: Session, named: dict[str, str], step: Callable[[], None])
         step()
     for sha, record_id in missing.items():
         yield Fault(record_id, "picture", f"Record {record_id} names picture {sha}, which is not stored.")
+
+
+def _taken_then(jpeg: bytes, taken: str | None) -> bool:
+    """Whether the time listed of a picture is the one in its own bytes, which its record names by their hash."""
+    from app.photos.day import taken_at  # a register that is only read and written needs no image library
+
+    try:
+        return taken_at(jpeg) == taken
+    except ValueError:  # no picture that can be read: then its bytes say nothing against it
+        return True
 
 
 def _originals(session: Session, named: dict[str, str], step: Callable[[], None]) -> Iterator[Fault]:

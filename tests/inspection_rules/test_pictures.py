@@ -188,3 +188,12 @@ def test_four_common_points_take_out_a_tilt_whatever_their_order() -> None:
 def test_points_on_one_spot_bring_nothing_into_line() -> None:
     with pytest.raises(PlaneError, match="far apart"):
         alignment([(5.0, 5.0), (5.0, 5.0)], [(1.0, 1.0), (9.0, 9.0)])
+
+
+def test_a_note_without_the_file_it_was_made_from_is_written_as_it_always_was() -> None:
+    assert "original" not in PictureNote.model_validate({"picture": SHA}).model_dump(mode="json")
+
+
+def test_the_file_a_picture_was_made_from_is_read_back_as_it_was_written() -> None:
+    note = PictureNote.model_validate({"picture": SHA, "original": "b" * 64})
+    assert PictureNote.model_validate_json(note.model_dump_json()) == note

@@ -1,5 +1,6 @@
 """The day a photograph was taken is said where it comes in and on its page; it never stops one."""
 
+import hashlib
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -69,3 +70,9 @@ def test_the_same_file_at_a_second_place_is_told_with_the_first(ui: Driver, tmp_
     ui.tap("Take in 1 picture")
     ui.quiet()
     assert ui.shows("This picture is already at: ")
+
+
+def test_the_record_names_the_file_a_picture_was_made_from(ui: Driver, tmp_path: Path, register: Register) -> None:
+    to_photographs(ui, tmp_path)
+    (note,) = register.drafts()[0].inspection.noted_pictures
+    assert note.original == hashlib.sha256((tmp_path / "pictures" / "throat.jpg").read_bytes()).hexdigest()

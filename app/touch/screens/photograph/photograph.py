@@ -1,6 +1,7 @@
 """Photograph: take or choose pictures of the place the hands are at."""
 
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from datetime import date
 from functools import partial
 from typing import Any
@@ -12,6 +13,7 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
 from app.language import mark, say
+from app.register import RegisterError
 from app.touch import visit as visits
 from app.touch.markup import load_markup
 from app.touch.screens.inspect.inspect import InspectPage
@@ -175,9 +177,24 @@ class PhotographPage(Page):
         if self._inspect.saving:  # a marking of another picture, say: this one comes right after it
             Clock.schedule_once(lambda _dt: self._kept(sha, go_on), SAVING_TAKES)
             return
+        register = self._services.register
+
+        def original() -> str | None:
+            with suppress(RegisterError):  # the picture counts without it
+                return register.original_hash(sha)
+            return None
+
+        self._services.records.do(original, lambda found: self._put_in(sha, found, go_on))
+
+    def _put_in(self, sha: str, original: str | None, go_on: Callable[[str], None]) -> None:
+        """Put a stored picture into the inspection, with the hash of its file, which the record's seal covers then."""
+        if self._inspect.saving:
+            self._kept(sha, go_on)
+            return
         changed = visits.pictured(self._inspect.visit, self._step.key, sha)
-        if self.view is not None and changed.inspection.noted(sha) is None:
-            changed = notes.with_view(changed, sha, self._step.part, self.view)
+        if changed.inspection.noted(sha) is None and (self.view is not None or original is not None):
+            note = PictureNote(picture=sha, part=self._step.part, view=self.view, original=original)
+            changed = notes.with_note(changed, note)
         self._inspect.confirm(changed, onward=False, done=lambda: go_on(""), not_saved=lambda: go_on(say(NOT_PUT_IN)))
 
 
