@@ -15,6 +15,7 @@ from app.touch.screens.people.acting import Acting
 from app.touch.screens.people.again import AgainPage
 from app.touch.screens.people.people import PeoplePage
 from app.touch.screens.people.pin import GivePinPage
+from inspection_rules.words import Competence
 
 PIN = "4711"
 RIGGER = EXAMINER.model_copy(update={"name": "dock rigger"})
@@ -262,6 +263,15 @@ def test_who_is_taken_out_of_the_list_stays_on_the_records(both: None, ui: Drive
     ui.tap("Take out of the list")
     assert register.people() == [MATE]
     assert {one.inspection.by for one in register.judged("rs-01")} == {EXAMINER}
+
+
+def test_a_name_that_shares_a_pin_is_not_changed_without_it(ui: Driver, register: Register) -> None:
+    qualified = EXAMINER.model_copy(update={"competence": Competence.QUALIFIED_PERSON})
+    register.set_people([MATE, qualified])
+    register.pins.set(EXAMINER, PIN, EXAMINER, NOW)
+    to_person(ui, "yard examiner")
+    assert ui.shows("Take the PIN off before the name is changed")
+    assert not ui.shows("Change the name")
 
 
 @pytest.fixture
