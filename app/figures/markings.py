@@ -4,7 +4,8 @@ import math
 from collections.abc import Sequence
 
 from app.figures.shapes import Circle, Figure, Ink, Label, Line, Point, Polygon, Shape, arrow, box
-from inspection_rules.pictures import WHOLE, Marking, Spot
+from inspection_rules.pictures import WHOLE, Marking, Measured, Spot
+from inspection_rules.rulings.numbers import good
 from inspection_rules.words import MarkingKind
 
 STROKE, UNDER = (
@@ -13,6 +14,7 @@ STROKE, UNDER = (
 )  # of the picture's width: the stroke, and the light one under it that parts it from the rope
 TYPE = 0.042
 BAR = 0.018
+GAP = 0.03  # between a length's line and its words: clear of the bars at its ends
 MOST_LETTERS = 40
 
 
@@ -22,8 +24,14 @@ def over_picture(markings: Sequence[Marking], width: int, height: int) -> Figure
     for marking in markings:
         points = [_at(spot, width, height) for spot in marking.points]
         shapes += _DRAWN[marking.kind](points)
-        shapes += _said(marking, points)
+        shapes += _said(marking, points, (width, height))
     return Figure("over a picture", height / width, tuple(shapes))
+
+
+def measured_words(measured: Measured) -> str:
+    """Write a length that was measured in a picture with how far it is good, as it stands beside its line."""
+    minus = "−" if measured.minus else ""
+    return f"{minus}{measured.length.text} ± {good(float(measured.u.to('mm')))} mm"
 
 
 def _at(spot: Spot, width: int, height: int) -> Point:
@@ -62,24 +70,47 @@ def _text(points: Sequence[Point]) -> list[Shape]:
     return [Circle(x, y, 0.009, fill=Ink.PAPER), Circle(x, y, 0.006, fill=Ink.MARK)]
 
 
-def _said(marking: Marking, points: Sequence[Point]) -> list[Shape]:
+def _said(marking: Marking, points: Sequence[Point], size: tuple[int, int]) -> list[Shape]:
     words = marking.text
     if marking.measured is not None:
-        minus = "−" if marking.measured.minus else ""
-        words = " ".join(one for one in (f"{minus}{marking.measured.length.text}", words) if one)
+        words = " ".join(one for one in (measured_words(marking.measured), words) if one)
     if not words:
         return []
     words = words if len(words) <= MOST_LETTERS else f"{words[: MOST_LETTERS - 1]}…"
     x, y = points[len(points) // 2] if marking.kind is MarkingKind.FREEHAND else points[0]
-    if marking.kind is MarkingKind.LENGTH:
-        x, y = (points[0][0] + points[-1][0]) / 2, (points[0][1] + points[-1][1]) / 2
-    wide = TYPE * 0.6 * len(words) + 0.02
-    left = min(max(x + 0.02, 0.0), max(0.0, 1 - wide))
-    ground = box(left, y + 0.012, left + wide, y + 0.012 + TYPE * 1.4)
+    wide, high = TYPE * 0.6 * len(words) + 0.02, TYPE * 1.4
+    left, low = min(max(x + 0.02, 0.0), max(0.0, 1 - wide)), y + 0.012
+    if marking.measured is not None:
+        card = [_at(spot, *size) for spot in marking.measured.card]
+        left, low = _beside(points, card, (wide, high), size[1] / size[0])
     return [
-        Polygon(ground, Ink.PAPER),
-        Label(words, left + 0.01, y + 0.012 + TYPE * 0.7, size=TYPE, bold=True, ink=Ink.MARK),
+        Polygon(box(left, low, left + wide, low + high), Ink.PAPER),
+        Label(words, left + 0.01, low + TYPE * 0.7, size=TYPE, bold=True, ink=Ink.MARK),
     ]
+
+
+def _beside(path: Sequence[Point], card: Sequence[Point], size: tuple[float, float], top: float) -> tuple[float, float]:
+    """The lower left corner of a length's words: off its line, and off the card too where there is room.
+
+    The first of some places that lies over neither: above and below the line, then beyond both, then beside them.
+    """
+    (wide, high), middle = size, (path[0][0] + path[-1][0]) / 2
+    left = min(max(middle - wide / 2, 0.0), max(0.0, 1 - wide))
+    above, below = max(y for _, y in path) + GAP, min(y for _, y in path) - GAP - high
+    beyond = [max(y for _, y in (*path, *card)) + GAP, min(y for _, y in (*path, *card)) - GAP - high]
+    right, other = max(x for x, _ in (*path, *card)) + GAP, min(x for x, _ in (*path, *card)) - GAP - wide
+    places = [(left, low) for low in (above, below, *beyond)] + [(x, path[0][1]) for x in (right, other)]
+    inside = [(x, y) for x, y in places if 0 <= x <= 1 - wide and 0 <= y <= top - high]
+    free = [one for one in inside if not _covers(one, size, card) and not _covers(one, size, path)]
+    return next(iter(free or inside), (left, min(max(above, 0.0), max(0.0, top - high))))
+
+
+def _covers(corner: Point, size: tuple[float, float], points: Sequence[Point]) -> bool:
+    """Whether a box meets the rectangle round some points."""
+    (x, y), (wide, high) = corner, size
+    apart_x = x > max(a for a, _ in points) or x + wide < min(a for a, _ in points)
+    apart_y = y > max(b for _, b in points) or y + high < min(b for _, b in points)
+    return not (apart_x or apart_y)
 
 
 _DRAWN = {

@@ -2,7 +2,7 @@
 
 import pytest
 
-from app.figures import Circle, Label, Line
+from app.figures import Circle, Label, Line, Polygon
 from app.figures.markings import over_picture
 from inspection_rules.pictures import Marking, spot
 
@@ -33,7 +33,32 @@ def test_a_length_says_its_number_with_its_sign() -> None:
     }
     length = Marking.model_validate({"kind": "length", "points": [[0, 0], [900, 0]], "measured": measured})
     (label,) = [shape for shape in over_picture([length], 2016, 1512).shapes if isinstance(shape, Label)]
-    assert label.text == "−3.0 mm"
+    assert label.text == "−3.0 mm ± 0.8 mm"
+
+
+@pytest.mark.parametrize("path_y", [700, 300, 1400, 60])
+def test_the_words_of_a_length_lie_neither_over_the_card_nor_over_its_line(path_y: int) -> None:
+    """The card in the middle of the picture, the line above, across or below it."""
+    size = (2016, 1512)
+    card = [(600, 500), (1400, 500), (1400, 1000), (600, 1000)]
+    measured = {
+        "card": [spot(one, size) for one in card],
+        "card_sides": ["85.6 mm", "53.98 mm"],
+        "card_name": "card",
+        "length": "30.4 mm",
+        "u": "1.1 mm",
+    }
+    ends = (spot((500, path_y), size), spot((1500, path_y), size))
+    length = Marking.model_validate({"kind": "length", "points": ends, "measured": measured})
+    ground = [shape for shape in over_picture([length], *size).shapes if isinstance(shape, Polygon)][-1]
+    low, high = min(y for _, y in ground.points), max(y for _, y in ground.points)
+    left, right = min(x for x, _ in ground.points), max(x for x, _ in ground.points)
+    line = (size[1] - path_y) / size[0]
+    assert 0 <= low < high <= size[1] / size[0]
+    assert 0 <= left < right <= 1
+    assert not low <= line <= high or left > 1500 / size[0] or right < 500 / size[0]
+    over_card = low < 1012 / 2016 and high > 512 / 2016 and left < 1400 / 2016 and right > 600 / 2016
+    assert not over_card
 
 
 def test_words_at_the_right_edge_are_pushed_back_in() -> None:

@@ -243,3 +243,73 @@ def test_a_photograph_gives_way_to_a_reading_by_hand_and_stays_in_the_record(
     examining.keep_what_looks_odd()
     reading = register.drafts()[0].inspection.reading("A", "mark_offset")
     assert (reading.method, reading.u, len(reading.dropped)) == (Method.STEEL_RULE, None, 1)
+
+
+def taken_as_reading(ui: Driver, folder: Path) -> None:
+    """Measure the offset in a picture, and come to the keypad with it."""
+    to_picture(ui, folder, TWO_LEGS)
+    to_measure(ui)
+    put_corners(ui, TWO_LEGS)
+    put_offset(ui, TWO_LEGS, 397.0, 400.0)
+    ui.tap("Take this as the reading")
+
+
+def has(ui: Driver, text: str) -> bool:
+    return any(getattr(one, "text", "") == text for one in ui.widgets())
+
+
+def test_a_second_reading_beside_a_photograph_is_never_typed(examining: Driver, tmp_path: Path) -> None:
+    taken_as_reading(examining, tmp_path)
+    examining.say_the_state()
+    examining.tap("Record")
+    examining.keep_what_looks_odd()
+    assert examining.shows("a number that is typed is not")
+    assert not has(examining, "Record")
+    assert has(examining, "Read it by hand instead")
+
+
+def test_a_number_typed_over_what_a_picture_gave_is_not_recorded_as_a_photograph(
+    examining: Driver, tmp_path: Path, register: Register
+) -> None:
+    taken_as_reading(examining, tmp_path)
+    examining.say_the_state()
+    examining.number("2")
+    examining.tap("Record")
+    assert examining.shows("The picture gave -")
+    assert register.drafts()[0].inspection.reading("A", "mark_offset") is None
+
+
+def test_what_a_picture_gave_is_not_left_on_the_keypad_as_if_typed(examining: Driver, tmp_path: Path) -> None:
+    taken_as_reading(examining, tmp_path)
+    examining.back()
+    examining.tap("Type ")
+    assert examining.page.pad.value.empty
+
+
+def test_a_photograph_is_no_method_of_a_typed_reading(examining: Driver, tmp_path: Path) -> None:
+    to_picture(examining, tmp_path, TWO_LEGS)
+    examining.back()
+    examining.tap("Type ")
+    examining.say_the_state()
+    examining.tap("steel rule")
+    assert examining.shows("How is it read?")
+    assert not examining.shows("photograph")
+
+
+def test_a_length_that_is_too_uncertain_is_kept_in_the_picture_only(
+    examining: Driver, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("app.touch.screens.picture.measure.height_of", lambda _item: None)
+    monkeypatch.setattr("app.photos.exif.focal_35_of", lambda _exif: None)
+    made = table((340.0, 440.0))
+    to_picture(examining, tmp_path, made, "Throat to the tail leg's mark")
+    to_measure(examining)
+    put_corners(examining, made)
+    for number, along in enumerate((340.0, 440.0), 1):
+        put(examining, made.on_rope(0, along), f"Point {number} is here")
+    examining.tap("Measure")
+    length, u = result(examining)
+    assert length == pytest.approx(100.0, abs=3 * u)
+    assert examining.shows("too uncertain for a reading")
+    assert not has(examining, "Take this as the reading")
+    assert has(examining, "Keep it in the picture")

@@ -66,11 +66,12 @@ class KeypadPage(Page):
         self._reading = entry if isinstance(entry, Reading) else None
         self._replacing = ""
         self._left_out: tuple[Dropped, ...] = ()
-        self.method: Method = self._reading.method if self._reading else observation.methods[0]
+        self._hands = states.by_hand(observation)
+        self.method: Method = self._reading.method if self._reading else self._hands[0]
         if measured is not None:
             self.method = Method.PHOTOGRAPH
         self.state: State = self._reading.state if self._reading else inspect.state or (app.tension, app.moisture)
-        typed = inspect.typed.get(step.key, Typed(self._units[0]))
+        typed = measured.typed if measured else inspect.typed.get(step.key, Typed(self._units[0]))
         self.pad = Keypad(value=typed, units=list(self._units), signed=observation.signed)
         self.pad.bind(value=self._keep_typed)
         self.record = MainButton(text=say("Record"))
@@ -109,6 +110,10 @@ class KeypadPage(Page):
         for widget in (self.pad, self.record, self.no_more, self._complaint):
             if widget.parent is not None:
                 widget.parent.remove_widget(widget)
+        if self._waits:
+            self.fill(*content, Words(text=say(states.TYPED_IS_BY_HAND)))
+            self.fill_foot(*self._last(), MainButton(text=say("Read it by hand instead"), on_release=self._by_hand))
+            return
         self.pad.wide = self.wide
         # The state that is to be confirmed stands before the keys, since nobody scrolls for it.
         content += [*state, self.pad] if self._unsaid and not self.wide else [self.pad, *state]
@@ -116,10 +121,8 @@ class KeypadPage(Page):
             wrong = QuietButton(text=say("{value} is wrong: read it anew", value=self._values[-1].text))
             wrong.bind(on_release=lambda _one: self._ask_wrong())
             content.append(wrong)
-        if self._on_photograph and not self._replacing:
-            by_hand = QuietButton(text=say("Read it by hand instead"))
-            by_hand.bind(on_release=lambda _one: self._by_hand())
-            content.append(by_hand)
+        if self._measured is not None:
+            content.append(QuietButton(text=say("Read it by hand instead"), on_release=self._by_hand))
         if observation.looks:
             content.append(Quiet(text="\n".join(say(look) for look in observation.looks)))
         self._lay(content, state)
@@ -128,7 +131,6 @@ class KeypadPage(Page):
         main: list[Widget] = [self.record]
         if self._unsaid:
             main = states.to_confirm(self.state, self._confirm_state, self._other_state)
-        last = [self.no_more] if self._step.observation.damages and self._values and not self._replacing else []
         if self.problem:  # above the button that was tapped: in sight wherever the sheet is scrolled to
             self._complaint.text = told(self.problem)
             main.insert(0, self._complaint)
@@ -140,11 +142,14 @@ class KeypadPage(Page):
             below = [one for one in content[content.index(self.pad) + 1 :] if one not in state]
             for one in (*main, *state, *above):
                 left.add_widget(one)
-            self.fill(self.pad, *last, *below)
+            self.fill(self.pad, *self._last(), *below)
             self.fill_foot()
         else:
             self.fill(*content)
-            self.fill_foot(*last, *main)
+            self.fill_foot(*self._last(), *main)
+
+    def _last(self) -> list[Widget]:
+        return [self.no_more] if self._step.observation.damages and self._values and not self._replacing else []
 
     def _state(self) -> list[Widget]:
         """How and in which state it is read: to be chosen until the first value, since they are averaged."""
@@ -153,7 +158,7 @@ class KeypadPage(Page):
         if self._unsaid:
             return beside
         text = states.said(observation, self.method, self.state)
-        settled = self._measured is not None or len(observation.methods) == 1
+        settled = self._measured is not None or len(self._hands) == 1
         if self._values or (not observation.state and settled):
             return [Words(text=text), *beside]
         button = QuietButton(text=text)
@@ -177,18 +182,20 @@ class KeypadPage(Page):
     def _keep_typed(self, _pad: object, value: Typed) -> None:
         """Keep what stands in the window: the sheet may be left and opened again before it is recorded."""
         self.problem = self._complaint.text = ""
-        if value.empty:
+        if value.empty or self._measured is not None:  # what a picture gave is not typed, whenever it is opened again
             self._inspect.typed.pop(self._step.key, None)
         else:
             self._inspect.typed[self._step.key] = value
 
     def _clear(self) -> None:
-        self.pad.value = Typed(self.pad.value.unit)
+        self.pad.value = self._measured.typed if self._measured else Typed(self.pad.value.unit)
 
     def _record(self, *_event: object) -> None:
         observation = self._step.observation
         try:
             value = quantity(self.pad.value, self._dimension, observation.signed)
+            if self._measured is not None and value.text != self._measured.typed.text:
+                raise QuantityError(say(states.NOT_MEASURED, length=self._measured.typed.text))
         except QuantityError as error:
             self.problem = str(error)
             self._build()
@@ -259,10 +266,10 @@ class KeypadPage(Page):
         )
 
     def _propagated(self, value: Quantity) -> dict[str, Any]:
-        """The doubt of a length measured in a picture, the largest of several; a number typed over it has none."""
+        """The doubt of a length measured in a picture, the largest of several."""
         had = self._reading if self._reading and self.method is Method.PHOTOGRAPH else None
         known = [(had.u, had.u_study)] if had is not None and had.u is not None else []
-        if self._measured is not None and value.text == self._measured.typed.text:
+        if self._measured is not None:
             known.append((self._measured.u, self._measured.study))
         if not known:
             return {}
@@ -307,7 +314,7 @@ class KeypadPage(Page):
 
         def saved() -> None:
             if not done and ask is None:
-                self._reading, self._replacing = reading, ""
+                self._reading, self._replacing, self._measured = reading, "", None
                 self._clear()
                 if self.manager is not None:
                     self.manager.rest(NEW_QUESTION_RESTS)  # a bounce would ask for a number before one is typed
@@ -361,20 +368,19 @@ class KeypadPage(Page):
         self._show_keys()
 
     @property
-    def _on_photograph(self) -> bool:
-        """Whether what was read in this visit was measured in a picture, and could be read by hand too."""
-        hands = [one for one in self._step.observation.methods if one is not Method.PHOTOGRAPH]
+    def _waits(self) -> bool:
+        """Whether what was read in this visit was measured in a picture: a number typed beside it is not."""
         read = self._reading is not None and self._reading.method is Method.PHOTOGRAPH
-        return read and bool(hands) and self._measured is None
+        return read and self._measured is None
 
-    def _by_hand(self) -> None:
-        """Leave out what the picture gave; it stays in the record and does not count."""
-        if self._reading is None:
-            return
-        left_out = tuple(Dropped(value=one, reason=BY_HAND) for one in self._reading.values)
-        self._left_out = (*self._reading.dropped, *left_out)
-        self._reading = None
-        self.method = next(one for one in self._step.observation.methods if one is not Method.PHOTOGRAPH)
+    def _by_hand(self, *_event: object) -> None:
+        """Leave out what the picture gave; what was recorded of it stays in the record and does not count."""
+        if self._reading is not None:
+            left_out = tuple(Dropped(value=one, reason=BY_HAND) for one in self._reading.values)
+            self._left_out = (*self._reading.dropped, *left_out)
+        self._reading = self._measured = None
+        self._replacing, self.method = "", self._hands[0]
+        self._clear()
         self._build()
 
     def _choose_method(self) -> None:
@@ -389,6 +395,4 @@ class KeypadPage(Page):
             else:
                 self._build()
 
-        self.manager.push(
-            ChoicePage(say("How is it read?"), list(self._step.observation.methods), chosen, present=self.method)
-        )
+        self.manager.push(ChoicePage(say("How is it read?"), self._hands, chosen, present=self.method))

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from kivy.uix.widget import Widget
 
-from app.language import say
+from app.language import mark, say
 from app.touch.memory import Memory, State, state_words
 from app.touch.screens.ask.ask import ChoicePage
 from app.touch.visit import Key
@@ -13,6 +13,17 @@ from app.touch.widgets.page import Page
 from app.touch.widgets.words import Words
 from inspection_rules.observation import Observation
 from inspection_rules.words import Method, Moisture, Tension
+
+TYPED_IS_BY_HAND = mark(
+    "What is recorded here was measured in a picture, and a number that is typed is not. Measure in a picture again, "
+    "or read it by hand: then what the picture gave stays in the record and does not count."
+)
+NOT_MEASURED = mark("The picture gave {length}. Record that, or read it by hand instead.")
+
+
+def by_hand(observation: Observation) -> list[Method]:
+    """Return the methods by which a number is typed: a photograph is measured in, never typed."""
+    return [one for one in observation.methods if one is not Method.PHOTOGRAPH]
 
 
 def said(observation: Observation, method: Method, state: State) -> str:

@@ -6,7 +6,7 @@ from typing import Any
 
 from kivy.uix.widget import Widget
 
-from app.figures.markings import over_picture
+from app.figures.markings import measured_words, over_picture
 from app.language import mark, say
 from app.touch.screens.ask.ask import ChoicePage, NotePage
 from app.touch.screens.inspect.inspect import InspectPage
@@ -163,7 +163,7 @@ class MarkUpPage(BoardPage):
 
 
 def _said(marking: Marking) -> str:
-    words = marking.measured.length.text if marking.measured is not None else marking.text
+    words = measured_words(marking.measured) if marking.measured is not None else marking.text
     return " ".join(one for one in (say(str(marking.kind)), words) if one)
 
 

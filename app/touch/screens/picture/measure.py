@@ -5,7 +5,6 @@ confirmed.
 """
 
 from collections.abc import Callable
-from fractions import Fraction
 from typing import Any
 
 from kivy.metrics import dp
@@ -47,10 +46,11 @@ from app.touch.widgets.buttons import MainButton, QuietButton
 from app.touch.widgets.canvas import Point
 from app.touch.widgets.words import Quiet, Title, Words
 from app.touch.wording import place_name
+from inspection_rules.measures.photo_length import recorded_u
 from inspection_rules.pictures import Marking
-from inspection_rules.quantity import decimal_text, parse
+from inspection_rules.quantity import parse
 from inspection_rules.record import Reading
-from inspection_rules.rulings.numbers import Z
+from inspection_rules.rulings.numbers import good
 from inspection_rules.walk import Step
 from inspection_rules.words import Method
 
@@ -190,12 +190,11 @@ class MeasurePage(BoardPage):
         if self.result is None:
             return [], []
         found = self.result.found
-        good = decimal_text(Fraction(Z * found.u_mm), 1)
         minus = is_minus(found)
         content: list[Widget] = [
             Title(text=("−" if minus else "") + length_text(found), type_size=28),
             *([Words(text=say(WHICH[minus]))] if self.offset else []),
-            Words(text=say("good to ± {good} mm (u {u})", good=good, u=u_text(found))),
+            Words(text=say("good to ± {good} mm (u {u})", good=good(recorded_u(found.u_mm)), u=u_text(found))),
             *(Words(text=told(one), type_size=16) for one in found.warnings),
         ]
         if self.corners is not None and not self.corners.found:
@@ -204,7 +203,7 @@ class MeasurePage(BoardPage):
         if stands:
             content.append(Words(text=stands))
         content.append(button(QuietButton, say("Measure again"), self._once_more))
-        if asks_length(self._step) and not stands:
+        if asks_length(self._step) and not stands and found.reading:
             content.append(
                 Quiet(
                     text=say(
@@ -395,7 +394,6 @@ class MeasurePage(BoardPage):
             if manager is None:
                 return
             manager.pop(next(page for page in manager.screens if getattr(page, "of_step", None) == self._step.key))
-            self._inspect.typed[self._step.key] = typed
             manager.push(KeypadPage(self._app, self._inspect, self._step, measured=measured))
 
         self._keep(to_keypad)
