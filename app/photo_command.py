@@ -98,7 +98,8 @@ def _as_text(found: PhotoLength) -> str:
         AS_GIVEN,
     ]
     lines += [f"note: {one}" for one in found.warnings]
-    lines.append("A photograph alone never passes or removes an item: it is one reading with its doubt.")
+    if found.reading:
+        lines.append("A photograph alone never passes or removes an item: it is one reading with its doubt.")
     return "\n".join(lines)
 
 

@@ -191,5 +191,6 @@ def _unknown(percent: int, distance: Distance, rope_mm: float | None) -> str:
     return (
         f"Neither the rope's diameter nor the camera's distance is known: taken as seen, a rope of up to "
         f"{LARGEST_ROPE_MM:.0f} mm would read up to {percent} % long. It is corrected by the middle of what is "
-        "possible, and the rest is counted as doubt. Give both."
+        "possible, and the rest is counted as doubt. Give the diameter, and the distance or a picture that keeps its "
+        "focal length."
     )
