@@ -205,8 +205,9 @@ def _note(reason: Reason) -> str:
 
 
 def _written(inspection: Inspection, ruling: Ruling) -> Iterator[str]:
+    """What was written at the place, but for what the ruling's sentence tells already."""
     finding = inspection.finding(ruling.part, ruling.observation)
     reading = inspection.reading(ruling.part, ruling.observation)
     words = [finding.reason, finding.note] if finding else []
     words += [reading.note] if reading else []
-    yield from (word for word in words if word)
+    yield from (word for word in words if word and word not in ruling.sentence)
