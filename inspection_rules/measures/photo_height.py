@@ -81,7 +81,10 @@ def distance_of(seen: float | None, least: float, stated: float | None) -> Dista
         f"The camera's distance is given as {stated:.0f} mm, and the picture and the card's size say "
         f"{known}{says:.0f} mm: one of them is wrong. The difference is counted as doubt; measure the distance again."
     )
-    return Distance(stated, least, math.hypot(U_HEIGHT, abs(stated - says) / stated), (warning,))
+    if seen is None:  # nearer than is possible: then it is not known, and may be anything from there on
+        return Distance(None, stated, U_HEIGHT, (warning,))
+    # Of d / Z, which the correction takes off: d / stated × this is |d / stated - d / says|, the whole difference.
+    return Distance(stated, least, math.hypot(U_HEIGHT, abs(stated - says) / says), (warning,))
 
 
 def along(distance: Distance, rope_mm: float | None, seen: View) -> Nearer:

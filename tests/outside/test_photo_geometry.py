@@ -172,7 +172,21 @@ def test_a_distance_that_contradicts_the_picture_is_said_with_both_and_counted()
     assert "given as 450 mm" in warning
     assert "say 310 mm" in warning
     assert found.u_mm > 1.5 * plain.u_mm
-    assert abs(found.length_mm - 100) < 1.96 * found.u_mm
+
+
+@pytest.mark.parametrize("stated", [160.0, 250.0, 450.0, 610.0])
+def test_a_contradicting_distance_leaves_the_truth_within_the_doubt(stated: float) -> None:
+    found = photo_length(PICTURE, CARD_PX, ID1_MM, [project(*spot) for spot in TOP], camera_mm=stated, rope_mm=24)
+    assert abs(found.length_mm - 100) < 1.645 * found.u_mm
+
+
+def test_a_distance_nearer_than_any_camera_could_stand_leaves_the_truth_within_the_doubt() -> None:
+    """Without a focal length; the card's size says 169 mm at least, and the truth is 310 mm."""
+    found = photo_length(
+        Photo(4000, 3000), CARD_PX, ID1_MM, [project(*spot) for spot in TOP], camera_mm=100, rope_mm=24
+    )
+    assert any("at least" in one for one in found.warnings)
+    assert abs(found.length_mm - 100) < 1.645 * found.u_mm
 
 
 def test_a_distance_more_than_twice_the_pictures_is_refused_with_both() -> None:
