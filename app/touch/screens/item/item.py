@@ -314,8 +314,8 @@ def part_signs(item: Item, judged: tuple[Judged, ...], standing: Standing) -> di
     said += [(one.ruling.part, one.ruling.answer) for one in standing.open]
     said += [(one.part, Answer.WATCH) for one in standing.accepted]
     said += [(one.part, Answer.WATCH) for one in standing.released]
-    if standing.where is not Where.HERE:
-        said = [one for one in said if stopped(one[1])]  # what is not here looks passed nowhere
+    if standing.where is not Where.HERE or stopped(standing.answer):
+        said = [one for one in said if stopped(one[1])]  # what is not here, or not to be used, looks passed nowhere
     answers = {part.id: [answer for where, answer in said if where == part.id] for part in item.parts}
     return {part: worst(found) for part, found in answers.items() if found}
 
