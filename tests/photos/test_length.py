@@ -64,20 +64,31 @@ def test_it_says_that_the_corners_are_taken_as_given(picture: Path, capsys: pyte
     assert "corners are taken as given, each good to 0.5 pixel: its edges are not looked for" in capsys.readouterr().out
 
 
-def test_a_rope_of_unknown_diameter_is_told_with_more_doubt_and_asks_for_it(
+def test_without_a_diameter_it_is_the_length_on_the_cards_plane_and_says_that_a_rope_reads_long(
     picture: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    known = measured(capsys, picture, "--card", *CARD, "--path", *PATH, "--rope-mm", 24)
+    flat = measured(capsys, picture, "--card", *CARD, "--path", *PATH, "--rope-mm", 0)
     found = measured(capsys, picture, "--card", *CARD, "--path", *PATH)
+    assert (found["length_mm"], found["u_mm"]) == (flat["length_mm"], flat["u_mm"])
+    assert flat["warnings"] == []
+    assert "A rope that lies on it is nearer to the camera and reads long" in str(found["warnings"])
+
+
+def test_a_rope_at_an_unknown_distance_is_told_with_the_doubt_of_it(
+    tmp_path: Path, picture: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    blind = saved(tmp_path / "blind.jpg", (4000, 3000), focal=0)
+    known = measured(capsys, picture, "--card", *CARD, "--path", *PATH, "--rope-mm", 24)
+    found = measured(capsys, blind, "--card", *CARD, "--path", *PATH, "--rope-mm", 24)
     assert found["u_mm"] > 3 * float(str(known["u_mm"]))
-    assert "Give the diameter." in str(found["warnings"])
+    assert "Give the distance" in str(found["warnings"])
 
 
-def test_a_length_without_distance_and_diameter_is_called_no_reading(
+def test_a_length_that_nobody_can_know_well_enough_is_called_no_reading(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     blind = saved(tmp_path / "blind.jpg", (4000, 3000), focal=0)
-    found = measured(capsys, blind, "--card", *CARD, "--path", *PATH)
+    found = measured(capsys, blind, "--card", *CARD, "--path", *PATH, "--rope-mm", 80)
     assert found["reading"] is False
     assert "keep it in the picture only" in str(found["warnings"])
 
