@@ -122,7 +122,7 @@ def test_a_real_pointer_and_keyboard_work_the_app(
         for pause in (1.2, 2.5, 5):  # nothing outside the window tells how far a slow machine has come
             time.sleep(pause)
             do("windowfocus", window)
-            for x, y in ((200, 760), (200, 210), (200, 850), (270, 430)):  # all items, RS-01, before use, readable
+            for x, y in ((200, 760), (200, 280), (200, 850), (270, 430)):  # all items, RS-01, before use, readable
                 do("mousemove", "--window", window, str(x), str(y))
                 time.sleep(0.2)
                 do("click", "1")
