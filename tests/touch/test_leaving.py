@@ -84,13 +84,15 @@ def test_a_killed_app_comes_back_to_the_same_station_with_every_answer(
         assert ui.page.visit.place[0] == kept + 1
 
 
-@pytest.mark.parametrize(("told", "met"), [(1, "0 of 1"), (2, "1 of 1")])
+@pytest.mark.parametrize("told", [1, 2])
 def test_a_killed_app_comes_back_to_the_round_with_what_was_met_in_it(
-    told: int, met: str, folder: Path, drive: Callable[..., Driver]
+    told: int, folder: Path, drive: Callable[..., Driver]
 ) -> None:
-    confirmed = len(killed_after(told, ROUND, folder))
+    met = len(killed_after(told, ROUND, folder)) - 1
     ui = drive()
-    assert ui.shows(f"Go on with the round: quay yard · before a lift · {met}") or confirmed > told
+    # One more may have been saved and not told yet.
+    begun = "Go on with the round: quay yard · before a lift"
+    assert any(ui.shows(f"{begun} · {one} of 1") for one in {met, min(met + 1, 1)})
 
 
 def test_back_goes_one_page_back_and_keeps_the_answers(ui: Driver) -> None:
